@@ -1,0 +1,1 @@
+"""The class: roster, handing out, taking in, grading, giving back."""

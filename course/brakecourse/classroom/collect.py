@@ -1,0 +1,228 @@
+"""Take in what students handed in.
+
+Everything that is accepted is kept for good under `received/`; `submitted/` holds the newest as the working
+copy that is graded. The place it came from is only read.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import shutil
+import tempfile
+from collections import defaultdict
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Literal
+
+from brakecourse import marking
+from brakecourse.classroom.folder import (
+    ClassFolder,
+    Progress,
+    reporting_disk_trouble,
+    write_bytes_whole,
+    write_text_whole,
+)
+from brakecourse.classroom.intake import FoundNotebook, Limits, Refusal, Source
+from brakecourse.classroom.matching import CLOSE_ENOUGH, closeness, is_an_exercise, whose
+from brakecourse.errors import CourseError
+
+State = Literal["handed in", "handed in again", "already in", "an older one came", "not handed in"]
+
+_STAMP = "%Y%m%dT%H%M%SZ"
+
+
+@dataclass(frozen=True)
+class CollectRow:
+    """What was collected of one student.
+
+    Attributes:
+        received_at: when the working copy was handed in, in UTC; None when there is none.
+        late: whether that is after the due time; None when no due time was set.
+    """
+
+    student_id: str
+    state: State
+    received_at: datetime | None
+    late: bool | None
+    words: str
+
+
+@dataclass(frozen=True)
+class CollectReport:
+    """Who handed in, who did not, what was refused and why."""
+
+    module: str
+    rows: tuple[CollectRow, ...]
+    refused: tuple[Refusal, ...]
+    left_out: int
+
+    def with_state(self, *states: State) -> tuple[str, ...]:
+        """The ids of the students in one of these states."""
+        return tuple(row.student_id for row in self.rows if row.state in states)
+
+
+def collect(
+    cls: ClassFolder,
+    module: str,
+    source: Path,
+    received_at: datetime | None = None,
+    progress: Progress | None = None,
+    limits: Limits | None = None,
+) -> CollectReport:
+    """Take in the students' work for one module.
+
+    Args:
+        cls: the class.
+        module: the module that was assigned.
+        source: a folder, a zip (such as a learning platform's download) or one notebook. It is only read.
+        received_at: when the work was handed in; left out, each file's own time counts.
+        progress: told how far the work is.
+        limits: how much is taken in.
+
+    Returns:
+        One row for each student of the roster, and what was refused.
+
+    Raises:
+        CourseError: the module was not assigned, the source can't be read, or the class folder not written.
+    """
+    require_assigned(cls, module)
+    _refuse_own_folder(cls, source)
+    if received_at is not None and received_at.tzinfo is None:
+        received_at = received_at.replace(tzinfo=cls.settings.zone)
+    reader = Source(Path(source), cls.settings.zone, limits or Limits())
+    notebooks, refused = _sort_by_student(cls, module, reader)
+    rows = []
+    for done, student in enumerate(cls.student_ids, start=1):
+        chosen, note = _choose(notebooks.get(student, []), module, student, refused)
+        with reporting_disk_trouble(f"keep what student {student} handed in"):
+            rows.append(_take_in(cls, module, student, chosen, note, received_at))
+        if progress:
+            progress(done, len(cls.roster), student)
+    return CollectReport(module, tuple(rows), tuple(refused), reader.left_out)
+
+
+def require_module(module: str) -> None:
+    """Refuse a module that the course does not have.
+
+    Raises:
+        CourseError: it is unknown.
+    """
+    if module not in marking.MODULES:
+        raise CourseError(
+            f"No module '{module}' is in this course; the modules with an exercise are {', '.join(marking.MODULES)}."
+        )
+
+
+def require_assigned(cls: ClassFolder, module: str) -> None:
+    """Refuse a module that was not handed out to this class.
+
+    Raises:
+        CourseError: it is unknown, or not assigned yet.
+    """
+    require_module(module)
+    if module not in cls.assigned:
+        raise CourseError(
+            f"Module {module} was not handed out to this class yet; "
+            f"give 'brakecourse assign {cls.root} {module}' first."
+        )
+
+
+def _refuse_own_folder(cls: ClassFolder, source: Path) -> None:
+    place, own = Path(source).resolve(), cls.root.resolve()
+    if place == own or own in place.parents or place in own.parents:
+        raise CourseError(
+            f"{source} holds the class folder or lies in it; put the students' work in a folder of its own."
+        )
+
+
+def _sort_by_student(
+    cls: ClassFolder, module: str, reader: Source
+) -> tuple[dict[str, list[FoundNotebook]], list[Refusal]]:
+    notebooks: dict[str, list[FoundNotebook]] = defaultdict(list)
+    refused: list[Refusal] = []
+    for item in reader.read():
+        if isinstance(item, Refusal):
+            refused.append(item)
+            continue
+        owner = whose(item.parts, cls.student_ids, module)
+        if owner.student_id is None:
+            refused.append(
+                Refusal(item.where, f"{owner.why_not}; rename it to the student's id and collect it again.")
+            )
+        elif all(item.content != other.content for other in notebooks[owner.student_id]):
+            notebooks[owner.student_id].append(item)
+    return notebooks, refused
+
+
+def _choose(
+    found: list[FoundNotebook], module: str, student: str, refused: list[Refusal]
+) -> tuple[FoundNotebook | None, str]:
+    """Pick the notebook that is the module's exercise, and say how it was picked."""
+    exercises = [item for item in found if is_an_exercise(item.content) is not False]
+    if not exercises:
+        why = "it has no cell that hands in an answer, so it is not the exercise (the lesson, perhaps)."
+        refused.extend(Refusal(item.where, why) for item in found)
+        return None, ""
+    fitting = [item for item in exercises if _fits(item, module, student, alone=len(exercises) == 1)]
+    if not fitting:
+        why = (
+            f"its name is not like '{module}'; if it is the exercise, give it that name and collect it again."
+        )
+        refused.extend(Refusal(item.where, why) for item in exercises)
+        return None, ""
+    newest = max(fitting, key=lambda item: (item.modified, closeness(item.parts[-1], module, student)))
+    if len(fitting) > 1:
+        return newest, f"the newest of {len(fitting)} notebooks was taken: {newest.where}"
+    plain = closeness(newest.parts[-1], module, student) == 1.0 or newest.parts[-1].casefold().startswith(
+        student.casefold()
+    )
+    return newest, "" if plain else f"it was named '{newest.parts[-1]}'"
+
+
+def _fits(item: FoundNotebook, module: str, student: str, alone: bool) -> bool:
+    own = closeness(item.parts[-1], module, student)
+    if own >= CLOSE_ENOUGH:
+        others = (closeness(item.parts[-1], other, student) for other in marking.MODULES if other != module)
+        return own >= max(others, default=0.0)
+    return alone and all(
+        closeness(item.parts[-1], other, student) < CLOSE_ENOUGH
+        for other in marking.MODULES
+        if other != module
+    )
+
+
+def _take_in(
+    cls: ClassFolder,
+    module: str,
+    student: str,
+    chosen: FoundNotebook | None,
+    note: str,
+    received_at: datetime | None,
+) -> CollectRow:
+    before = everything_received(cls, module, student)
+    state: State = "already in" if before else "not handed in"
+    if chosen is not None:
+        digest = hashlib.sha256(chosen.content).hexdigest()
+        if all(item.sha256 != digest for item in before):
+            when = (received_at or chosen.modified).astimezone(UTC)
+            _keep(
+                cls, module, student, chosen, digest, when, "given" if received_at else "the file's own time"
+            )
+            state = "handed in again" if before else "handed in"
+            if when > datetime.now(UTC):
+                note = "; ".join(filter(None, [note, "the file's time lies ahead of this computer's clock"]))
+    kept = everything_received(cls, module, student)
+    if not kept:
+        return CollectRow(student, "not handed in", None, None, "")
+    newest = kept[-1]
+    if state == "handed in again" and newest.sha256 != digest:
+        state = "an older one came"
+        note = "; ".join(filter(None, [note, "the newer one that is already in still counts"]))
+    _refresh_working_copy(cls, module, student, newest, force=state.startswith("handed in"))
+    due = cls.settings.due_utc(module)
+    return CollectRow(
+        student, state, newest.received_at, None if due is None else newest.received_at > due, note
+    )

@@ -1,0 +1,133 @@
+"""The one base class of everything a learner practises with.
+
+An activity is a picture, some controls, and a reply in words. In a running notebook the controls work.
+Everywhere else (a page read with no kernel, a printed page, a notebook not yet trusted) the same picture
+and the same words stand in their place.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from html import escape
+from typing import Any, ClassVar
+from urllib.parse import quote
+
+import ipywidgets as widgets
+
+from brakecourse.views.progress import Progress
+from brakecourse.views.shortcuts import Shortcuts
+
+
+class Activity(widgets.VBox):
+    """Picture, controls, reply. A subclass says what to draw and what to say; it never computes.
+
+    Args:
+        name: a short name, one of its kind on the page; ids and the progress record are built from it.
+        lesson: the lesson that the progress is counted for.
+        progress: where to record; by default the file beside the notebook.
+
+    A subclass sets ``title`` and ``task``, and gives ``controls()``, ``picture()`` and ``words()``.
+    """
+
+    title: ClassVar[str] = "Activity"
+    task: ClassVar[str] = ""
+    lesson: ClassVar[str] = "08_rotor_measurement"
+
+    def __init__(self, name: str | None = None, progress: Progress | None = None) -> None:
+        self.uid = name or _slug(type(self).__name__)
+        if not re.fullmatch(r"[a-z][a-z0-9-]*", self.uid):
+            raise ValueError(
+                f"An activity's name was expected in small letters, digits and hyphens, but got {self.uid!r}; "
+                "choose a name such as 'rotor-2'."
+            )
+        self._record = progress or Progress()
+        self._answered: set[object] = set()
+        self._picture = widgets.HTML()
+        self._caption = widgets.HTML()
+        self._reply = widgets.HTML()
+        self._reply.add_class("bc-reply")
+        super().__init__()
+        self.add_class("bc-activity")
+        heading = widgets.HTML(
+            f'<p class="bc-title">{escape(self.title)}</p><p class="bc-task">{escape(self.task)}</p>'
+        )
+        self.children = [heading, *self.controls(), self._picture, self._caption, *self.answers(), self._reply, Shortcuts()]
+        self.say(self.opening())
+        self.refresh()
+
+    # What a subclass gives.
+
+    def controls(self) -> Sequence[widgets.Widget]:
+        """Return the controls above the picture."""
+        return ()
+
+    def answers(self) -> Sequence[widgets.Widget]:
+        """Return the controls below the picture: where the learner answers."""
+        return ()
+
+    def picture(self) -> str:
+        """Return the drawing as SVG text."""
+        raise NotImplementedError
+
+    def words(self) -> str:
+        """Return a sentence that says what the picture shows, without giving a hidden answer away."""
+        raise NotImplementedError
+
+    def opening(self) -> str:
+        """Return the first reply, before the learner has done anything."""
+        return ""
+
+    # What every activity can do.
+
+    def refresh(self, *_: Any) -> None:
+        """Draw again. Takes and ignores a widget's change, so that it can be observed directly."""
+        self._picture.value = self.picture()
+        self._caption.value = f'<p class="bc-caption">{escape(self.words())}</p>'
+
+    def say(self, *sentences: str) -> None:
+        """Reply in words, where a screen reader announces them."""
+        text = " ".join(sentence for sentence in sentences if sentence)
+        quiet = "" if text else ' class="bc-quiet"'
+        self._reply.value = f'<p role="status" aria-live="polite"{quiet}>{escape(text)}</p>'
+
+    def reply(self) -> str:
+        """Return the words that the learner sees as the last reply."""
+        return _plain(self._reply.value)
+
+    def count(self, answer: object, *, right: bool) -> str:
+        """Record an answer once, however often it is checked. Returns a sentence if it was not saved."""
+        if answer in self._answered:
+            return ""
+        self._answered.add(answer)
+        return self._record.record(self.lesson, self.uid, self.title, right=right)
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
+        bundle = dict(super()._repr_mimebundle_(**kwargs) or {})
+        svg, words = self.picture(), self.words()
+        bundle["text/plain"] = f"{self.title}. {words} (Run this cell to use it.)"
+        bundle["text/html"] = figure(svg, self.title, words)
+        bundle["image/svg+xml"] = svg
+        return bundle
+
+
+def figure(svg: str, title: str, words: str) -> str:
+    """Return a drawing and its caption as a figure that needs no kernel and survives a strict sanitiser.
+
+    The drawing travels as an image: a notebook that is not trusted yet drops inline SVG, not images.
+    """
+    source = "data:image/svg+xml;charset=utf-8," + quote(svg, safe=" /:=,;()#'\"".replace("#", "").replace('"', ""))
+    return (
+        f'<figure><img src="{source}" alt="{escape(title)}" style="max-width: 100%">'
+        f"<figcaption>{escape(title)}. {escape(words)}</figcaption></figure>"
+    )
+
+
+def _slug(name: str) -> str:
+    return re.sub(r"(?<=[a-z0-9])(?=[A-Z])", "-", name).lower()
+
+
+def _plain(html: str) -> str:
+    from html import unescape
+
+    return unescape(re.sub(r"<[^>]*>", "", html))

@@ -1,0 +1,133 @@
+"""The controls that activities are built from, each with a name, a typed way in, and no colour of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import ipywidgets as widgets
+from traitlets import link
+
+_NAMED = {"description_width": "initial"}
+
+
+class NumberPair(widgets.HBox):
+    """A slider and a typed number box that always agree. The number shows in the box only.
+
+    Args:
+        description: what it sets, with its unit.
+        low, high, step: the range. Whole numbers make a whole-number slider.
+    """
+
+    def __init__(self, description: str, value: float, low: float, high: float, step: float) -> None:
+        whole = all(isinstance(number, int) for number in (value, low, high, step))
+        slider, box = (
+            (widgets.IntSlider, widgets.BoundedIntText) if whole else (widgets.FloatSlider, widgets.BoundedFloatText)
+        )
+        common = {"value": value, "min": low, "max": high, "step": step, "style": _NAMED}
+        self.slider = slider(
+            description=description, readout=False, layout={"width": "460px"}, tooltip=description, **common
+        )
+        self.box = box(
+            description="or type it", layout={"width": "160px"}, tooltip=f"{description}, typed", **common
+        )
+        digits = 0 if whole else 4
+        tidy: Callable[[float], float] = (lambda number: number) if whole else (lambda number: round(number, digits))
+        link((self.slider, "value"), (self.box, "value"), transform=(tidy, tidy))
+        super().__init__([self.slider, self.box], layout={"flex_flow": "row wrap"})
+
+    @property
+    def value(self) -> float:
+        """The number both show."""
+        return self.slider.value
+
+    @value.setter
+    def value(self, number: float) -> None:
+        self.slider.value = number
+
+    def on_change(self, action: Callable[[Any], object]) -> None:
+        """Call ``action`` with the change whenever the number changes."""
+        self.slider.observe(action, "value")
+
+
+class AnswerBox(widgets.HBox):
+    """A box to type an answer in, and a button to check it; Enter checks too.
+
+    Args:
+        description: what to type, with its unit.
+        check: called with the typed text.
+    """
+
+    def __init__(self, description: str, check: Callable[[str], object], placeholder: str = "") -> None:
+        self.box = widgets.Text(
+            description=description,
+            placeholder=placeholder,
+            continuous_update=False,
+            style=_NAMED,
+            tooltip=description,
+            layout={"width": "360px"},
+        )
+        self.button = widgets.Button(description="Check", tooltip=f"Check: {description}", button_style="")
+        self.box.observe(lambda change: check(change["new"]) if change["new"].strip() else None, "value")
+        self.button.on_click(lambda _: check(self.box.value))
+        super().__init__([self.box, self.button], layout={"flex_flow": "row wrap"})
+
+    def clear(self) -> None:
+        """Empty the box."""
+        self.box.value = ""
+
+
+def choice(description: str, options: Sequence[str], value: str | None = None) -> widgets.RadioButtons:
+    """Return radio buttons, one of them chosen, or none when ``value`` is None."""
+    return widgets.RadioButtons(
+        description=description,
+        options=list(options),
+        value=value,
+        style=_NAMED,
+        tooltip=description,
+        layout={"width": "max-content", "max_width": "100%"},
+    )
+
+
+def tick(description: str, *, value: bool) -> widgets.Checkbox:
+    """Return a box to tick."""
+    return widgets.Checkbox(
+        description=description, value=value, indent=False, tooltip=description, layout={"width": "max-content"}
+    )
+
+
+def button(description: str, action: Callable[[], object]) -> widgets.Button:
+    """Return a button with words on it."""
+    made = widgets.Button(description=description, tooltip=description, layout={"width": "max-content"})
+    made.on_click(lambda _: action())
+    return made
+
+
+def row(*children: widgets.Widget) -> widgets.HBox:
+    """Return controls side by side, wrapping on a narrow page."""
+    return widgets.HBox(list(children), layout={"flex_flow": "row wrap", "align_items": "center"})
+
+
+def read_number(text: str) -> float:
+    """Turn what a person types into a number: ``23.87``, ``23,87``, ``23.87 mm``.
+
+    Raises:
+        ValueError: with the sentence to show: empty, not a number, or in another unit.
+
+    >>> read_number(" 23,87 mm ")
+    23.87
+    """
+    typed = text.strip().lower()
+    if not typed:
+        raise ValueError("The box is still empty: type your reading in millimetres, for example 12.34, then check it.")
+    for unit in ("millimetres", "millimeters", "mm"):
+        typed = typed.removesuffix(unit).strip()
+    try:
+        number = float(typed.replace(",", ".").replace("−", "-"))
+    except ValueError:
+        raise ValueError(
+            f"A number in millimetres was expected, for example 12.34, but the box holds “{text.strip()}”; type digits only."
+        ) from None
+    if not -1000 < number < 1000:
+        raise ValueError(f"A number of millimetres below 1000 was expected, but the box holds “{text.strip()}”; type it again.")
+    return number
