@@ -171,10 +171,13 @@ def convert(value: float, from_unit: str, to_unit: str) -> float:
 
 
 def _finite(value: object) -> float:
-    try:
-        number = float(value) if isinstance(value, Real) and not isinstance(value, bool) else math.nan
-    except OverflowError:
-        number = math.inf
+    if isinstance(value, bool) or not isinstance(value, Real):
+        number = math.nan
+    else:
+        try:
+            number = float(value)
+        except OverflowError:
+            number = math.inf
     if not math.isfinite(number):
         raise ValueError(f"The value to convert must be a finite number, but it was {str(value)[:40]!r}.")
     return number
@@ -193,7 +196,7 @@ def _unit(registry: pint.UnitRegistry[Any], name: str) -> pint.Unit:
         if not isinstance(name, str) or not name.strip():
             raise ValueError
         return registry.Unit(name)
-    except Exception:  # noqa: BLE001  # a wrong word makes the parser raise almost anything, even AssertionError
+    except Exception:  # a wrong word makes the parser raise almost anything, even AssertionError
         raise ValueError(
             f"{name!r} is no known unit; write it like 'mm', 'um', 'N*m', 'lbf*ft' or 'degC'."
         ) from None

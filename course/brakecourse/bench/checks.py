@@ -1,12 +1,14 @@
-"""Refuse what is not a plain finite number in the allowed range, in one sentence."""
+"""Refuse what is not a number in the allowed range, in one sentence."""
 
 from __future__ import annotations
 
 import math
 
+from brakecourse.trade import _checks
+
 
 def number(name: str, value: object, low: float = -math.inf, high: float = math.inf) -> float:
-    """Return ``value`` as a float when it is a finite number between ``low`` and ``high``.
+    """Return ``value`` as a float when it is a finite number from ``low`` to ``high``.
 
     Args:
         name: the quantity's name with its unit, for the message.
@@ -20,20 +22,15 @@ def number(name: str, value: object, low: float = -math.inf, high: float = math.
     >>> number("wear_mm", 0.4, low=0)
     0.4
     """
-    allowed = f"a number from {low:g} to {high:g}"
-    if isinstance(value, (bool, str, bytes)) or value is None:
-        raise ValueError(f"{name} must be {allowed}, but {value!r} was given.")
-    try:
-        result = float(value)  # type: ignore[arg-type]
-    except (TypeError, ValueError, OverflowError):
-        raise ValueError(f"{name} must be {allowed}, but {value!r} was given.") from None
-    if not (math.isfinite(result) and low <= result <= high):
-        raise ValueError(f"{name} must be {allowed}, but {value!r} was given.")
-    return result
+    found = _checks.number(value, name)
+    if not low <= found <= high:
+        expected = f"{low:g} or more" if high == math.inf else f"from {low:g} to {high:g}"
+        raise ValueError(f"{name} must be {expected}, but it was {found:g}.")
+    return found
 
 
 def whole(name: str, value: object, low: int, high: int | None = None) -> int:
-    """Return ``value`` when it is a whole number (an int, not a bool) from ``low`` up to ``high``.
+    """Return ``value`` when it is a whole number (an int, not a bool) from ``low`` to ``high``.
 
     Raises:
         ValueError: not an int, or outside the range.
@@ -41,7 +38,9 @@ def whole(name: str, value: object, low: int, high: int | None = None) -> int:
     >>> whole("studs", 5, low=3, high=10)
     5
     """
-    upward = "or more" if high is None else f"to {high}"
-    if isinstance(value, bool) or not isinstance(value, int) or value < low or (high is not None and value > high):
-        raise ValueError(f"{name} must be a whole number, {low} {upward}, but {value!r} was given.")
+    expected = f"{low} or more" if high is None else f"from {low} to {high}"
+    fits = isinstance(value, int) and not isinstance(value, bool) and value >= low
+    if not fits or (high is not None and isinstance(value, int) and value > high):
+        raise ValueError(f"{name} must be a whole number, {expected}, but it was {value!r}.")
+    assert isinstance(value, int)
     return value

@@ -1,9 +1,4 @@
-"""The gauges of the bench: what they show, how sure it is, and how it is misread.
-
-A gauge shows an *indication*, which is continuous: the needle or the thimble may stand between
-two lines. The *reading* is the nearest line. Half-way between two lines nobody can say which is
-nearer, so the bench sets a gauge again until it stands clear of the middle.
-"""
+"""The gauges of the bench: what they show, how sure it is, and how it is misread."""
 
 from __future__ import annotations
 
@@ -11,11 +6,22 @@ import math
 from dataclasses import dataclass
 
 from brakecourse.bench.checks import number
-from brakecourse.bench.draw import Draw
+from brakecourse.bench.gauge_base import CLEAR_OF_MIDPOINT_MM, Gauge
 from brakecourse.trade.conformity import combine, rectangular
 
+__all__ = [
+    "CLEAR_OF_MIDPOINT_MM",
+    "GRADUATION_MM",
+    "SLEEVE_LINE_MM",
+    "DialIndicator",
+    "Gauge",
+    "Micrometer",
+    "boxed_micrometer",
+    "dial_indicator",
+    "shop_micrometer",
+]
+
 GRADUATION_MM = 0.01
-CLEAR_OF_MIDPOINT_MM = 0.002
 SLEEVE_LINE_MM = 0.5
 NEAR_THIMBLE_ZERO_MM = 0.03
 
@@ -27,7 +33,8 @@ SHOP_LIMIT_FACTOR = 3.0
 # Standard deviation of a micrometer set again at one place by a practised hand. Assumption, no source.
 MICROMETER_REPEATABILITY_MM = 0.002
 
-# Error over any tenth of a turn. Source: JIS B 7503:2011 extract (row dial_jis_10mm_tenth_rev, how known: read).
+# Error over any tenth of a turn. Source: JIS B 7503:2011 extract (row dial_jis_10mm_tenth_rev, how known:
+# read).
 DIAL_TENTH_TURN_LIMIT_MM = 0.005
 # Half of the repeatability limit of the same table (row dial_jis_10mm_repeat, how known: read): the limit
 # is taken for two standard deviations, which is an assumption.
@@ -36,109 +43,13 @@ DIAL_REPEATABILITY_MM = 0.0015
 DIAL_ERROR_PERIOD_MM = 0.2
 DIAL_TRAVEL_MM = 5.0
 
-_MOST_SETTINGS = 1000
-
-
-@dataclass(frozen=True)
-class Gauge:
-    """What a micrometer and a dial indicator have in common.
-
-    Args:
-        name: what the shop calls it.
-        resolution_mm: distance between two lines.
-        error_limit_mm: how far its scale may err, either way.
-        repeatability_mm: standard deviation of settings on the same spot.
-        calibration_error_mm: how far this one really errs; within the limit.
-
-    Raises:
-        ValueError: a wrong sign, not a number, or an error beyond the limit.
-    """
-
-    name: str
-    resolution_mm: float
-    error_limit_mm: float
-    repeatability_mm: float
-    calibration_error_mm: float = 0.0
-
-    def __post_init__(self) -> None:
-        if number("resolution_mm", self.resolution_mm, low=0, high=1) == 0:
-            raise ValueError("resolution_mm must be above 0, but 0 was given.")
-        limit = number("error_limit_mm", self.error_limit_mm, low=0, high=1)
-        number("repeatability_mm", self.repeatability_mm, low=0, high=1)
-        number("calibration_error_mm", self.calibration_error_mm, low=-limit, high=limit)
-
-    def shown_mm(self, true_mm: float) -> float:
-        """Return what the gauge would show if every setting came out the same, in mm."""
-        raise NotImplementedError("Choose a Micrometer or a DialIndicator; a gauge alone shows nothing.")
-
-    def indicate(self, true_mm: float, draw: Draw) -> float:
-        """Return one indication in mm: the scale's error and one setting's chance included.
-
-        Args:
-            true_mm: the true value.
-            draw: where the chance comes from.
-
-        Raises:
-            ValueError: the true value is not a number or out of the gauge's range.
-        """
-        return self.shown_mm(true_mm) + draw.normal(0.0, self.repeatability_mm)
-
-    def indicate_clear(self, true_mm: float, draw: Draw) -> float:
-        """Return an indication that stands clear of the middle between two lines.
-
-        The gauge is set again until it does, as a person does who cannot say which line is nearer.
-
-        Raises:
-            ValueError: as ``indicate``; or the gauge repeats too well ever to leave the middle.
-        """
-        for _ in range(_MOST_SETTINGS):
-            indication = self.indicate(true_mm, draw)
-            if self.is_clear(indication):
-                return indication
-        raise ValueError(
-            f"The {self.name} should settle clear of the middle between two lines, but at {true_mm!r} mm "
-            f"it never did in {_MOST_SETTINGS} settings; move to another spot."
-        )
-
-    def is_clear(self, indication_mm: float) -> bool:
-        """Tell whether an indication stands at least 0.002 mm from the middle between two lines.
-
-        >>> boxed_micrometer(0).is_clear(9.123), boxed_micrometer(0).is_clear(9.124)
-        (True, False)
-        """
-        lines = number("indication_mm", indication_mm) / self.resolution_mm
-        from_middle_mm = abs(lines - math.floor(lines) - 0.5) * self.resolution_mm
-        # A billionth of a millimetre is let pass: it is only the last digit of the arithmetic.
-        return from_middle_mm >= CLEAR_OF_MIDPOINT_MM - 1e-9
-
-    def reading(self, indication_mm: float) -> float:
-        """Return the nearest line, in mm.
-
-        >>> boxed_micrometer(0).reading(9.1228)
-        9.12
-        """
-        lines = round(number("indication_mm", indication_mm) / self.resolution_mm)
-        return round(lines * self.resolution_mm, 9) + 0.0  # + 0.0 turns -0.0 into 0.0
-
-    @property
-    def standard_uncertainty_mm(self) -> float:
-        """Standard uncertainty of one reading, in mm: scale, setting and nearest line.
-
-        Source: rectangular and combined uncertainties after JCGM 100 (`trade.conformity`).
-        """
-        return combine(rectangular(self.error_limit_mm), self.repeatability_mm, self._nearest_line_mm)
-
-    @property
-    def _nearest_line_mm(self) -> float:
-        return rectangular(self.resolution_mm / 2)
-
 
 @dataclass(frozen=True)
 class Micrometer(Gauge):
     """An outside micrometer with a 0.5 mm thread and fifty lines round the thimble.
 
     Args:
-        low_mm: lower end of its range; high_mm: upper end.
+        low_mm, high_mm: lower and upper end of its range; the rest as for every gauge.
     """
 
     low_mm: float = 0.0
@@ -159,7 +70,7 @@ class Micrometer(Gauge):
 
         The scale's error is the same in both and cancels; setting and nearest line come in twice.
         """
-        return math.sqrt(2) * combine(self.repeatability_mm, self._nearest_line_mm)
+        return math.sqrt(2) * combine(self.repeatability_mm, self.nearest_line_u_mm)
 
     def parts(self, indication_mm: float) -> tuple[int, bool, int]:
         """Return whole millimetres, whether the half-millimetre line shows, and the thimble's line.
@@ -224,7 +135,7 @@ class DialIndicator(Gauge):
         The error limit is itself a limit for a difference (over a tenth of a turn, which is about the
         travel of a run-out near its limit), so it counts once; setting and nearest line count twice.
         """
-        each = combine(self.repeatability_mm, self._nearest_line_mm)
+        each = combine(self.repeatability_mm, self.nearest_line_u_mm)
         return combine(rectangular(self.error_limit_mm), math.sqrt(2) * each)
 
     def misreadings(self, indication_mm: float) -> dict[str, float]:

@@ -6,11 +6,6 @@ copy that is graded. The place it came from is only read.
 
 from __future__ import annotations
 
-import hashlib
-import json
-import os
-import shutil
-import tempfile
 from collections import defaultdict
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -18,20 +13,13 @@ from pathlib import Path
 from typing import Literal
 
 from brakecourse import marking
-from brakecourse.classroom.folder import (
-    ClassFolder,
-    Progress,
-    reporting_disk_trouble,
-    write_bytes_whole,
-    write_text_whole,
-)
+from brakecourse.classroom.folder import ClassFolder, Progress, reporting_disk_trouble
 from brakecourse.classroom.intake import FoundNotebook, Limits, Refusal, Source
 from brakecourse.classroom.matching import CLOSE_ENOUGH, closeness, is_an_exercise, whose
+from brakecourse.classroom.received import everything_received, keep, refresh_working_copy
 from brakecourse.errors import CourseError
 
 State = Literal["handed in", "handed in again", "already in", "an older one came", "not handed in"]
-
-_STAMP = "%Y%m%dT%H%M%SZ"
 
 
 @dataclass(frozen=True)
@@ -112,7 +100,8 @@ def require_module(module: str) -> None:
     """
     if module not in marking.MODULES:
         raise CourseError(
-            f"No module '{module}' is in this course; the modules with an exercise are {', '.join(marking.MODULES)}."
+            f"No module '{module}' is in this course; "
+            f"the modules with an exercise are {', '.join(marking.MODULES)}."
         )
 
 
@@ -147,7 +136,7 @@ def _sort_by_student(
         if isinstance(item, Refusal):
             refused.append(item)
             continue
-        owner = whose(item.parts, cls.student_ids, module)
+        owner = whose(item.parts, cls.student_ids, module, outer=reader.path.stem)
         if owner.student_id is None:
             refused.append(
                 Refusal(item.where, f"{owner.why_not}; rename it to the student's id and collect it again.")
@@ -165,21 +154,20 @@ def _choose(
     if not exercises:
         why = "it has no cell that hands in an answer, so it is not the exercise (the lesson, perhaps)."
         refused.extend(Refusal(item.where, why) for item in found)
-        return None, ""
+        return None, "what came was refused" if found else ""
     fitting = [item for item in exercises if _fits(item, module, student, alone=len(exercises) == 1)]
     if not fitting:
         why = (
             f"its name is not like '{module}'; if it is the exercise, give it that name and collect it again."
         )
         refused.extend(Refusal(item.where, why) for item in exercises)
-        return None, ""
+        return None, "what came was refused"
     newest = max(fitting, key=lambda item: (item.modified, closeness(item.parts[-1], module, student)))
     if len(fitting) > 1:
         return newest, f"the newest of {len(fitting)} notebooks was taken: {newest.where}"
-    plain = closeness(newest.parts[-1], module, student) == 1.0 or newest.parts[-1].casefold().startswith(
-        student.casefold()
-    )
-    return newest, "" if plain else f"it was named '{newest.parts[-1]}'"
+    name = newest.parts[-1]
+    usual = closeness(name, module, student) == 1.0 or name.casefold() == f"{student}.ipynb".casefold()
+    return newest, "" if usual else f"it was named '{name}'"
 
 
 def _fits(item: FoundNotebook, module: str, student: str, alone: bool) -> bool:
@@ -203,26 +191,22 @@ def _take_in(
     received_at: datetime | None,
 ) -> CollectRow:
     before = everything_received(cls, module, student)
+    notes = [note]
     state: State = "already in" if before else "not handed in"
-    if chosen is not None:
-        digest = hashlib.sha256(chosen.content).hexdigest()
-        if all(item.sha256 != digest for item in before):
-            when = (received_at or chosen.modified).astimezone(UTC)
-            _keep(
-                cls, module, student, chosen, digest, when, "given" if received_at else "the file's own time"
-            )
-            state = "handed in again" if before else "handed in"
-            if when > datetime.now(UTC):
-                note = "; ".join(filter(None, [note, "the file's time lies ahead of this computer's clock"]))
+    if chosen is not None and not any(item.holds(chosen.content) for item in before):
+        when = (received_at or chosen.modified).astimezone(UTC)
+        keep(cls, module, student, chosen, when, "given" if received_at else "the file's own time")
+        state = "handed in again" if before else "handed in"
+        if when > datetime.now(UTC):
+            notes.append("the file's time lies ahead of this computer's clock")
+        if before and before[-1].received_at > when:
+            state = "an older one came"
+            notes.append("the newer one that is already in still counts")
     kept = everything_received(cls, module, student)
     if not kept:
-        return CollectRow(student, "not handed in", None, None, "")
+        return CollectRow(student, "not handed in", None, None, note)
     newest = kept[-1]
-    if state == "handed in again" and newest.sha256 != digest:
-        state = "an older one came"
-        note = "; ".join(filter(None, [note, "the newer one that is already in still counts"]))
-    _refresh_working_copy(cls, module, student, newest, force=state.startswith("handed in"))
+    refresh_working_copy(cls, module, student, newest, force=state.startswith("handed in"))
     due = cls.settings.due_utc(module)
-    return CollectRow(
-        student, state, newest.received_at, None if due is None else newest.received_at > due, note
-    )
+    late = None if due is None else newest.received_at > due
+    return CollectRow(student, state, newest.received_at, late, "; ".join(filter(None, notes)))

@@ -41,6 +41,7 @@ Progress = Callable[[int, int, str], None]
 # nbgrader's own folders and the course's, made with the class so that a person sees what goes where.
 FOLDERS = ("cases", "kits", "received", "exports", "source", "release", "submitted", "autograded", "feedback")
 
+
 @dataclass(frozen=True)
 class ClassFolder:
     """A class folder that has been read: its settings, its roster, and where each thing lies."""
@@ -101,7 +102,8 @@ class ClassFolder:
             ) from error
         if len(value) != 32:
             raise CourseError(
-                f"The class secret {self.secret_file} holds {len(value)} bytes but needs 32; put it back from a copy."
+                f"The class secret {self.secret_file} holds {len(value)} bytes but needs 32; "
+                "put it back from a copy."
             )
         return value
 
@@ -186,7 +188,7 @@ def new_class(
         secret: 32 bytes that fix every student's case; drawn at random when left out.
 
     Raises:
-        CourseError: the folder holds something, the roster is wrong, a setting is wrong, or it can't be written.
+        CourseError: the folder holds something, the roster is wrong, a setting is wrong, or the disk is.
     """
     entries = read_roster(roster)
     settings = checked_settings(
@@ -238,8 +240,6 @@ def _refuse_unless_free(folder: Path) -> None:
         raise CourseError(f"The folder {folder} already holds something; name a new or an empty folder.")
     if not folder.parent.is_dir():
         raise CourseError(f"The folder {folder.parent} does not exist; make it first, or check the path.")
-
-
 
 
 def _fill(draft: Path, entries: list[RosterEntry], settings: ClassSettings, secret: bytes) -> None:

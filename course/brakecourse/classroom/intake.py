@@ -224,8 +224,8 @@ class Source:
         ):
             return Refusal(
                 here,
-                f"it unpacks to more than {self.limits.ratio} times its size, as a file made to fill a disk does; "
-                "clear the notebook's outputs, save it and hand it in again.",
+                f"it unpacks to more than {self.limits.ratio} times its size, "
+                "as a file made to fill a disk does; clear the outputs, save it and hand it in again.",
             )
         try:
             with archive.open(entry) as stream:
@@ -269,8 +269,8 @@ class Source:
 def leads_out(name: str) -> bool:
     """Tell whether a path inside an archive points outside it.
 
-    >>> [leads_out(n) for n in ("a/b.ipynb", "../b.ipynb", "/etc/b.ipynb", "C:\\\\b.ipynb", "a\\\\..\\\\b.ipynb")]
-    [False, True, True, True, True]
+    >>> [leads_out(name) for name in ("a/b.ipynb", "../b.ipynb", "/etc/b.ipynb", "C:/b.ipynb")]
+    [False, True, True, True]
     """
     plain = name.replace("\\", "/")
     return plain.startswith("/") or bool(re.match(r"[A-Za-z]:", plain)) or ".." in plain.split("/")

@@ -23,7 +23,7 @@ class Whose:
     why_not: str = ""
 
 
-def whose(parts: tuple[str, ...], student_ids: Iterable[str], module: str) -> Whose:
+def whose(parts: tuple[str, ...], student_ids: Iterable[str], module: str, outer: str = "") -> Whose:
     """Find the student in the names of the folders, the archives and the file.
 
     Only names are looked at: what a notebook says about itself is the student's own word.
@@ -32,6 +32,7 @@ def whose(parts: tuple[str, ...], student_ids: Iterable[str], module: str) -> Wh
         parts: folder and archive names, outermost first, then the file's name.
         student_ids: everyone in the class.
         module: its name is struck out first, because "08" may be somebody's id.
+        outer: the name of the whole hand-in; it counts only when nothing inside tells and it is just an id.
 
     >>> whose(("hand-in", "s03", "notebook.ipynb"), ["s03", "s04"], "08_rotor_measurement").student_id
     's03'
@@ -40,7 +41,10 @@ def whose(parts: tuple[str, ...], student_ids: Iterable[str], module: str) -> Wh
     """
     ids = list(student_ids)
     stems = (*parts[:-1], PurePosixPath(parts[-1]).stem)
-    found = {student for stem in stems for student in _ids_in(_plain_stem(stem, module), ids)}
+    found = {student for stem in stems for student in _ids_in(stem, ids, module)}
+    if not found:
+        bare = _plain_stem(outer, module).strip(" ._-").casefold()
+        found = {student for student in ids if student.casefold() == bare}
     if len(found) == 1:
         return Whose(found.pop())
     if found:
@@ -67,7 +71,7 @@ def closeness(file_name: str, module: str, student_id: str = "") -> float:
 
 
 def is_an_exercise(content: bytes) -> bool | None:
-    """Tell an exercise from a lesson: an exercise has cells that hand in. None when the file is not readable."""
+    """Tell an exercise from a lesson: an exercise has cells that hand in. None: not readable."""
     try:
         cells = json.loads(content)["cells"]
         return any(
@@ -78,10 +82,14 @@ def is_an_exercise(content: bytes) -> bool | None:
         return None
 
 
-def _ids_in(stem: str, ids: list[str]) -> set[str]:
+def _ids_in(stem: str, ids: list[str], module: str) -> set[str]:
+    stem = _plain_stem(stem, module)
     spans = [(m.start(), m.end(), i) for i in ids for m in _token(i).finditer(stem)]
-    # "ab-1" inside "ab-12" is kept apart by the token rule; "ab" inside "ab-1" is not: the longer id counts.
-    return {i for a, b, i in spans if not any(c <= a and b <= d and (d - c) > (b - a) for c, d, _ in spans)}
+    # "ab" also stands as a token inside "ab-1": the longer id counts.
+    longest = {i for a, b, i in spans if not any(c <= a and b <= d and d - c > b - a for c, d, _ in spans)}
+    # Of a module's name that was misspelt, "08" is left over: that is no student, unless it stands alone.
+    doubtful = set(_words(module).split())
+    return {i for i in longest if i.casefold() not in doubtful or i.casefold() == stem.strip().casefold()}
 
 
 def _token(student_id: str) -> re.Pattern[str]:

@@ -1,4 +1,4 @@
-"""Keep what came in: `received/` only ever grows, `submitted/` holds the newest as the copy that is graded."""
+"""Keep what came in: `received/` only ever grows, `submitted/` holds the newest, the copy that is graded."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from pathlib import Path
 from brakecourse.classroom.files import write_bytes_whole, write_text_whole
 from brakecourse.classroom.folder import ClassFolder
 from brakecourse.classroom.intake import FoundNotebook
+from brakecourse.errors import CourseError
 
 _STAMP = "%Y%m%dT%H%M%SZ"
 
@@ -27,21 +28,32 @@ class Received:
     taken_in_at: datetime
     sha256: str
 
+    def holds(self, content: bytes) -> bool:
+        """Tell whether this hand-in is, byte for byte, the given file."""
+        return hashlib.sha256(content).hexdigest() == self.sha256
+
 
 def everything_received(cls: ClassFolder, module: str, student_id: str) -> list[Received]:
-    """List what a student handed in for a module, oldest first."""
-    found = []
-    for note in sorted(cls.received_folder(module, student_id).glob("*/received.json")):
+    """List what a student handed in for a module, oldest first.
+
+    Raises:
+        CourseError: a note beside a hand-in is damaged.
+    """
+    # A stamp starts with a digit; a draft that a power cut left behind does not.
+    notes = cls.received_folder(module, student_id).glob("[0-9]*/received.json")
+    return sorted((_read_note(note) for note in notes), key=lambda item: (item.received_at, item.taken_in_at))
+
+
+def _read_note(note: Path) -> Received:
+    try:
         values = json.loads(note.read_text(encoding="utf-8"))
-        found.append(
-            Received(
-                note.parent,
-                datetime.fromisoformat(values["received_at"]),
-                datetime.fromisoformat(values["taken_in_at"]),
-                values["sha256"],
-            )
-        )
-    return sorted(found, key=lambda item: (item.received_at, item.taken_in_at))
+        came, taken_in = (datetime.fromisoformat(values[key]) for key in ("received_at", "taken_in_at"))
+        return Received(note.parent, came, taken_in, str(values["sha256"]))
+    except (OSError, ValueError, KeyError, TypeError) as error:
+        raise CourseError(
+            f"The note {note} should tell when a hand-in came, but it is damaged; put it back from a copy, "
+            "or move its folder away and collect the work again."
+        ) from error
 
 
 def keep(
@@ -49,13 +61,13 @@ def keep(
     module: str,
     student: str,
     item: FoundNotebook,
-    digest: str,
     when: datetime,
     time_from: str,
 ) -> None:
     """Add one hand-in to `received/`, whole or not at all. Nothing there is ever changed afterwards."""
     folder = cls.received_folder(module, student)
     folder.mkdir(parents=True, exist_ok=True)
+    digest = hashlib.sha256(item.content).hexdigest()
     note = {
         "name": item.parts[-1],
         "received_at": when.isoformat(),
@@ -77,7 +89,7 @@ def keep(
 
 
 def refresh_working_copy(cls: ClassFolder, module: str, student: str, newest: Received, force: bool) -> None:
-    """Make `submitted/` hold the newest hand-in. Its time is written last: it tells that the copy is whole."""
+    """Make `submitted/` hold the newest hand-in. Its time, written last, tells that the copy is whole."""
     notebook = cls.submitted_notebook(module, student)
     stamp = notebook.with_name("timestamp.txt")
     text = newest.received_at.strftime("%Y-%m-%d %H:%M:%S.%f UTC") + "\n"

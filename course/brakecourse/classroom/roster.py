@@ -62,8 +62,8 @@ starting with a letter or digit and not ending with a dot"
         return f"the student id '{student_id}' is a name that Windows keeps for itself; choose another"
     if not _ID.fullmatch(student_id):
         return (
-            f"the student id '{student_id}' can't name a folder; use 1 to 64 of A-Z, a-z, 0-9, '.', '_', '-', "
-            "starting with a letter or digit and not ending with a dot"
+            f"the student id '{student_id}' can't name a folder; use 1 to 64 of A-Z, a-z, 0-9, '.', '_', "
+            "'-', starting with a letter or digit and not ending with a dot"
         )
     return None
 

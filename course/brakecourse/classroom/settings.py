@@ -77,7 +77,7 @@ def settings_text(settings: ClassSettings) -> str:
 
 
 def text_with_due(text: str, module: str, due: datetime, zone: ZoneInfo) -> str:
-    """Return the text of `class.toml` with a module's due time set; the rest, comments too, stays as it is."""
+    """Return the text of `class.toml` with a module's due time set; the rest stays, comments too."""
     local = due.astimezone(zone).replace(tzinfo=None) if due.tzinfo else due
     document = tomlkit.parse(text)
     # A table, not a dotted key: a person adds the next line under it.

@@ -139,6 +139,8 @@ class RotorFinding:
 
 
 def _both(value_mm: float) -> str:
-    places = 2 if f"{value_mm:.3f}".endswith("0") else 3
+    places_mm = 2 if f"{value_mm:.3f}".endswith("0") else 3
+    # A hundredth of a millimetre is 0.0004 in: a small value needs the fourth place, a thickness does not.
+    places_in = 3 if abs(value_mm) >= 1 else 4
     inches = published.convert(value_mm, "mm", "in")
-    return f"{value_mm:.{places}f} mm ({inches:.{places + 1}f} in)"
+    return f"{value_mm:.{places_mm}f} mm ({inches:.{places_in}f} in)"

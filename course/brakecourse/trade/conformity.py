@@ -283,4 +283,8 @@ def effective_degrees_of_freedom(
 def _freedoms(values: Sequence[float]) -> list[float]:
     name = "degrees of freedom"
     row = _checks.row(values, name, at_least=1)
-    return [math.inf if value == math.inf else _checks.positive(value, name) for value in row]
+    return [math.inf if _is_infinity(value) else _checks.positive(value, name) for value in row]
+
+
+def _is_infinity(value: object) -> bool:
+    return isinstance(value, float) and value == math.inf

@@ -179,7 +179,7 @@ def verdict(
         The action, the reason that decides it, and every check made.
 
     Raises:
-        ValueError: a reading or the confidence is outside its range, or spec or instruments are no such records.
+        ValueError: a reading or the confidence is outside its range, or spec or instruments are other things.
 
     Source:
         Order of the checks: common practice, no source. Each check: ISO 14253-1:2017 and JCGM 106:2012.

@@ -8,14 +8,16 @@ and the same words stand in their place.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
-from html import escape
+from collections.abc import Callable, Sequence
+from html import escape, unescape
 from typing import Any, ClassVar
 from urllib.parse import quote
 
 import ipywidgets as widgets
 
+from brakecourse.views.controls import read_number
 from brakecourse.views.progress import Progress
+from brakecourse.views.replies import Reply
 from brakecourse.views.shortcuts import Shortcuts
 
 
@@ -38,8 +40,8 @@ class Activity(widgets.VBox):
         self.uid = name or _slug(type(self).__name__)
         if not re.fullmatch(r"[a-z][a-z0-9-]*", self.uid):
             raise ValueError(
-                f"An activity's name was expected in small letters, digits and hyphens, but got {self.uid!r}; "
-                "choose a name such as 'rotor-2'."
+                f"An activity's name needs small letters, digits and hyphens, but it was {self.uid!r}; "
+                "choose one such as 'rotor-2'."
             )
         self._record = progress or Progress()
         self._answered: set[object] = set()
@@ -52,7 +54,15 @@ class Activity(widgets.VBox):
         heading = widgets.HTML(
             f'<p class="bc-title">{escape(self.title)}</p><p class="bc-task">{escape(self.task)}</p>'
         )
-        self.children = [heading, *self.controls(), self._picture, self._caption, *self.answers(), self._reply, Shortcuts()]
+        self.children = [
+            heading,
+            *self.controls(),
+            self._picture,
+            self._caption,
+            *self.answers(),
+            self._reply,
+            Shortcuts(),
+        ]
         self.say(self.opening())
         self.refresh()
 
@@ -74,6 +84,10 @@ class Activity(widgets.VBox):
         """Return a sentence that says what the picture shows, without giving a hidden answer away."""
         raise NotImplementedError
 
+    def facts(self) -> Sequence[Sequence[str]]:
+        """Return a small table to show with the picture, its first row the heads; empty for none."""
+        return ()
+
     def opening(self) -> str:
         """Return the first reply, before the learner has done anything."""
         return ""
@@ -83,7 +97,7 @@ class Activity(widgets.VBox):
     def refresh(self, *_: Any) -> None:
         """Draw again. Takes and ignores a widget's change, so that it can be observed directly."""
         self._picture.value = self.picture()
-        self._caption.value = f'<p class="bc-caption">{escape(self.words())}</p>'
+        self._caption.value = f'<p class="bc-caption">{escape(self.words())}</p>{_table(self.facts())}'
 
     def say(self, *sentences: str) -> None:
         """Reply in words, where a screen reader announces them."""
@@ -94,6 +108,26 @@ class Activity(widgets.VBox):
     def reply(self) -> str:
         """Return the words that the learner sees as the last reply."""
         return _plain(self._reply.value)
+
+    def judge(self, typed: str, rule: Callable[[float], Reply], key: object) -> bool:
+        """Reply to a typed number.
+
+        Args:
+            typed: what stands in the answer box.
+            rule: gives the reply to a number.
+            key: which task this is, so that the same answer to the same task counts once.
+
+        Returns:
+            Whether the answer is right.
+        """
+        try:
+            number = read_number(typed)
+        except ValueError as problem:
+            self.say(str(problem))
+            return False
+        reply = rule(number)
+        self.say(reply.words, self.count((key, number), right=reply.right))
+        return reply.right
 
     def count(self, answer: object, *, right: bool) -> str:
         """Record an answer once, however often it is checked. Returns a sentence if it was not saved."""
@@ -106,21 +140,36 @@ class Activity(widgets.VBox):
         bundle = dict(super()._repr_mimebundle_(**kwargs) or {})
         svg, words = self.picture(), self.words()
         bundle["text/plain"] = f"{self.title}. {words} (Run this cell to use it.)"
-        bundle["text/html"] = figure(svg, self.title, words)
+        bundle["text/html"] = figure(svg, self.title, words, _table(self.facts()))
         bundle["image/svg+xml"] = svg
         return bundle
 
 
-def figure(svg: str, title: str, words: str) -> str:
+def figure(svg: str, title: str, words: str, table: str = "") -> str:
     """Return a drawing and its caption as a figure that needs no kernel and survives a strict sanitiser.
 
     The drawing travels as an image: a notebook that is not trusted yet drops inline SVG, not images.
+
+    >>> figure("<svg/>", "Dial", "A dial.")[:50]
+    '<figure><img src="data:image/svg+xml;charset=utf-8'
     """
-    source = "data:image/svg+xml;charset=utf-8," + quote(svg, safe=" /:=,;()#'\"".replace("#", "").replace('"', ""))
+    source = "data:image/svg+xml;charset=utf-8," + quote(svg, safe=" /:=,;()")
     return (
-        f'<figure><img src="{source}" alt="{escape(title)}" style="max-width: 100%">'
-        f"<figcaption>{escape(title)}. {escape(words)}</figcaption></figure>"
+        f'<figure><img src="{source}" alt="{escape(title)}" width="640">'
+        f"<figcaption>{escape(title)}. {escape(words)}{table}</figcaption></figure>"
     )
+
+
+def _table(rows: Sequence[Sequence[str]]) -> str:
+    if not rows:
+        return ""
+    head, *body = rows
+    heads = "".join(f'<th scope="col">{escape(cell)}</th>' for cell in head)
+    lines = "".join(
+        f'<tr><th scope="row">{escape(first)}</th>{"".join(f"<td>{escape(cell)}</td>" for cell in rest)}</tr>'
+        for first, *rest in body
+    )
+    return f'<table class="bc-facts"><thead><tr>{heads}</tr></thead><tbody>{lines}</tbody></table>'
 
 
 def _slug(name: str) -> str:
@@ -128,6 +177,4 @@ def _slug(name: str) -> str:
 
 
 def _plain(html: str) -> str:
-    from html import unescape
-
     return unescape(re.sub(r"<[^>]*>", "", html))

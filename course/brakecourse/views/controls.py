@@ -22,7 +22,9 @@ class NumberPair(widgets.HBox):
     def __init__(self, description: str, value: float, low: float, high: float, step: float) -> None:
         whole = all(isinstance(number, int) for number in (value, low, high, step))
         slider, box = (
-            (widgets.IntSlider, widgets.BoundedIntText) if whole else (widgets.FloatSlider, widgets.BoundedFloatText)
+            (widgets.IntSlider, widgets.BoundedIntText)
+            if whole
+            else (widgets.FloatSlider, widgets.BoundedFloatText)
         )
         common = {"value": value, "min": low, "max": high, "step": step, "style": _NAMED}
         self.slider = slider(
@@ -32,7 +34,9 @@ class NumberPair(widgets.HBox):
             description="or type it", layout={"width": "160px"}, tooltip=f"{description}, typed", **common
         )
         digits = 0 if whole else 4
-        tidy: Callable[[float], float] = (lambda number: number) if whole else (lambda number: round(number, digits))
+        tidy: Callable[[float], float] = (
+            (lambda number: number) if whole else (lambda number: round(number, digits))
+        )
         link((self.slider, "value"), (self.box, "value"), transform=(tidy, tidy))
         super().__init__([self.slider, self.box], layout={"flex_flow": "row wrap"})
 
@@ -92,7 +96,11 @@ def choice(description: str, options: Sequence[str], value: str | None = None) -
 def tick(description: str, *, value: bool) -> widgets.Checkbox:
     """Return a box to tick."""
     return widgets.Checkbox(
-        description=description, value=value, indent=False, tooltip=description, layout={"width": "max-content"}
+        description=description,
+        value=value,
+        indent=False,
+        tooltip=description,
+        layout={"width": "max-content"},
     )
 
 
@@ -119,15 +127,20 @@ def read_number(text: str) -> float:
     """
     typed = text.strip().lower()
     if not typed:
-        raise ValueError("The box is still empty: type your reading in millimetres, for example 12.34, then check it.")
+        raise ValueError(
+            "The box is still empty: type your reading in millimetres, for example 12.34, then check it."
+        )
     for unit in ("millimetres", "millimeters", "mm"):
         typed = typed.removesuffix(unit).strip()
     try:
         number = float(typed.replace(",", ".").replace("−", "-"))
     except ValueError:
         raise ValueError(
-            f"A number in millimetres was expected, for example 12.34, but the box holds “{text.strip()}”; type digits only."
+            f"A number in millimetres was expected, for example 12.34, but the box holds “{text.strip()}”; "
+            "type digits only."
         ) from None
     if not -1000 < number < 1000:
-        raise ValueError(f"A number of millimetres below 1000 was expected, but the box holds “{text.strip()}”; type it again.")
+        raise ValueError(
+            f"A number below 1000 mm was expected, but the box holds “{text.strip()}”; type it again."
+        )
     return number

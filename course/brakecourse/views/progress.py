@@ -8,6 +8,7 @@ from __future__ import annotations
 import contextlib
 import csv
 import io
+import itertools
 import json
 import os
 import tempfile
@@ -17,6 +18,7 @@ from typing import Any
 
 FILE_NAME = "progress.json"
 _FORMAT = 1
+_COLUMNS = ("lesson", "activity", "title", "tries", "right")
 
 
 @dataclass(frozen=True)
@@ -56,70 +58,89 @@ class Progress:
         self.path = Path(path) if path is not None else Path.cwd() / FILE_NAME
 
     def record(self, lesson: str, activity: str, title: str, *, right: bool) -> str:
-        """Add one answer. Returns a sentence when it could not be saved, else an empty string."""
-        tallies, trouble = self._load()
-        old = tallies.get((lesson, activity))
-        tries, rights = (old.tries, old.right) if old else (0, 0)
-        tallies[lesson, activity] = Tally(lesson, activity, title, tries + 1, rights + int(right))
-        return self._save(tallies, set_aside=bool(trouble)) or trouble
+        """Add one answer. Returns a sentence when something went wrong with the file, else an empty string."""
+        told = ""
+        try:
+            try:
+                tallies = self._load()
+            except _DamagedError as error:
+                told, tallies = str(error), {}
+                os.replace(self.path, self._aside())
+            old = tallies.get((lesson, activity))
+            tries, rights = (old.tries, old.right) if old else (0, 0)
+            tallies[lesson, activity] = Tally(lesson, activity, title, tries + 1, rights + int(right))
+            self._save(tallies)
+        except OSError as error:
+            return f"Your progress could not be saved in {self.path.name} ({_why(error)}); the lesson goes on without it."
+        return told
 
     def tallies(self) -> list[Tally]:
-        """Return every activity tried so far, in lesson order."""
-        return sorted(self._load()[0].values(), key=lambda tally: (tally.lesson, tally.activity))
+        """Return every activity tried so far, in lesson order; nothing when the file cannot be used."""
+        try:
+            return sorted(self._load().values(), key=lambda tally: (tally.lesson, tally.activity))
+        except (OSError, _DamagedError):
+            return []
 
     def trouble(self) -> str:
         """Return a sentence when the file is there but cannot be used, else an empty string."""
-        return self._load()[1]
+        try:
+            self._load()
+        except OSError as error:
+            return f"Your progress file {self.path.name} could not be opened ({_why(error)}); the lesson goes on without it."
+        except _DamagedError as error:
+            return str(error)
+        return ""
 
     def erase(self) -> str:
         """Remove the record. Returns a sentence when that failed, else an empty string."""
         try:
             self.path.unlink(missing_ok=True)
         except OSError as error:
-            return f"The progress file {self.path.name} could not be erased ({_why(error)}); delete it by hand."
+            return (
+                f"The progress file {self.path.name} could not be erased ({_why(error)}); delete it by hand."
+            )
         return ""
 
     def as_csv(self) -> str:
         """Return the record as a table that any spreadsheet opens."""
         text = io.StringIO()
         writer = csv.writer(text, lineterminator="\n")
-        writer.writerow(["lesson", "activity", "title", "tries", "right"])
+        writer.writerow(_COLUMNS)
         for tally in self.tallies():
-            writer.writerow([tally.lesson, tally.activity, tally.title, tally.tries, tally.right])
+            writer.writerow([getattr(tally, name) for name in _COLUMNS])
         return text.getvalue()
 
-    def _load(self) -> tuple[dict[tuple[str, str], Tally], str]:
+    def _load(self) -> dict[tuple[str, str], Tally]:
         try:
-            stored = json.loads(self.path.read_text(encoding="utf-8"))
-            return {(tally.lesson, tally.activity): tally for tally in _tallies(stored)}, ""
+            text = self.path.read_bytes()
         except FileNotFoundError:
-            return {}, ""
-        except OSError as error:
-            return {}, f"Your progress file {self.path.name} could not be opened ({_why(error)}); the lesson goes on without it."
-        except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
-            return {}, (
-                f"Your progress file {self.path.name} is damaged; the lesson goes on, a new record begins, "
-                f"and the old file is kept as {self._aside().name}."
-            )
-
-    def _save(self, tallies: dict[tuple[str, str], Tally], *, set_aside: bool) -> str:
-        content = {"format": _FORMAT, "activities": [vars(tally) for tally in tallies.values()]}
+            return {}
         try:
-            if set_aside:
-                os.replace(self.path, self._aside())
-            _write_whole(self.path, json.dumps(content, indent=1, ensure_ascii=False) + "\n")
-        except OSError as error:
-            return f"Your progress could not be saved in {self.path.parent} ({_why(error)}); the lesson goes on."
-        return ""
+            return {(tally.lesson, tally.activity): tally for tally in _tallies(json.loads(text))}
+        except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
+            raise _DamagedError(
+                f"Your progress file {self.path.name} is damaged; it is kept as {self._aside().name}, "
+                "a new record begins, and the lesson goes on."
+            ) from None
+
+    def _save(self, tallies: dict[tuple[str, str], Tally]) -> None:
+        content = {"format": _FORMAT, "activities": [vars(tally) for tally in tallies.values()]}
+        _write_whole(self.path, json.dumps(content, indent=1, ensure_ascii=False) + "\n")
 
     def _aside(self) -> Path:
-        return self.path.with_name(f"{self.path.stem}_damaged{self.path.suffix}")
+        """Return a free name to keep a damaged file under."""
+        names = (f"{self.path.stem}_damaged{number or ''}{self.path.suffix}" for number in itertools.count())
+        return next(path for path in map(self.path.with_name, names) if not path.exists())
+
+
+class _DamagedError(Exception):
+    """The file is there but is no progress record."""
 
 
 def _tallies(stored: dict[str, Any]) -> list[Tally]:
     if stored["format"] != _FORMAT:
         raise ValueError(f"format {_FORMAT} was expected, got {stored['format']!r}")
-    return [Tally(**{key: row[key] for key in ("lesson", "activity", "title", "tries", "right")}) for row in stored["activities"]]
+    return [Tally(*(row[name] for name in _COLUMNS)) for row in stored["activities"]]
 
 
 def _write_whole(path: Path, text: str) -> None:

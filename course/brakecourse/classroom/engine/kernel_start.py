@@ -1,0 +1,46 @@
+"""Start a kernel within limits. This file runs inside the sandbox and needs nothing but the standard library.
+
+It is started by its path, so that the kernel needs no part of the grading side. The limits are hard:
+code that runs later can't lift them again.
+"""
+
+import sys
+
+
+def set_limits(cpu_s: int, memory_bytes: int, file_bytes: int, open_files: int, processes: int) -> None:
+    """Limit this process and its children, as far as the system can."""
+    try:
+        import resource
+    except ImportError:  # Windows
+        return
+    wanted = {
+        resource.RLIMIT_CORE: 0,
+        resource.RLIMIT_CPU: cpu_s,
+        resource.RLIMIT_FSIZE: file_bytes,
+        resource.RLIMIT_NOFILE: open_files,
+    }
+    if sys.platform.startswith("linux"):
+        # Elsewhere these count what other programs of the same user hold, or are refused.
+        wanted |= {resource.RLIMIT_AS: memory_bytes, resource.RLIMIT_NPROC: processes}
+    for kind, value in wanted.items():
+        _, most = resource.getrlimit(kind)
+        value = value if most == resource.RLIM_INFINITY else min(value, most)
+        try:
+            resource.setrlimit(kind, (value, value))
+        except (OSError, ValueError):
+            # A limit that can't be set here is watched from outside.
+            continue
+
+
+def main() -> None:
+    """Set the limits given as the first arguments, then become an ordinary kernel."""
+    set_limits(*(int(value) for value in sys.argv[1:6]))
+    del sys.argv[1:6]
+    sys.path.pop(0)  # the folder of this file
+    from ipykernel import kernelapp
+
+    kernelapp.launch_new_instance()
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,126 @@
+"""Pack a student's kit: one zip with the lesson, the exercise, the work order and what opens them.
+
+The same inputs give the same bytes. Nothing of marking, of the class or of another student is inside.
+"""
+
+from __future__ import annotations
+
+import io
+import json
+import zipfile
+from collections.abc import Mapping
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+import brakecourse
+from brakecourse.classroom.folder import ClassFolder
+from brakecourse.classroom.wheel import build_learner_wheel
+from brakecourse.errors import CourseError
+
+_NO_TIME = (1980, 1, 1, 0, 0, 0)  # the earliest a zip can hold
+_REPOSITORY = Path(brakecourse.__file__).resolve().parents[2]
+
+
+def exercise_name(module: str, student_id: str) -> str:
+    """What the exercise's notebook is called in a kit: the id in it tells whose it is when it comes back.
+
+    >>> exercise_name("08_rotor_measurement", "s03")
+    '08_rotor_measurement-s03.ipynb'
+    """
+    return f"{module}-{student_id}.ipynb"
+
+
+def shared_files(cls: ClassFolder, module: str) -> dict[str, bytes]:
+    """Read and build what is the same in everyone's kit.
+
+    Returns:
+        The files' contents by their paths inside the kit. The exercise stands under the key "exercise".
+
+    Raises:
+        CourseError: a file of the course is missing.
+    """
+    wheel_name, wheel = build_learner_wheel()
+    lessons = ["00_start_here.ipynb", f"{module}.ipynb"]
+    return {
+        "exercise": _course_file(cls.release_notebook(module)),
+        "run.py": _course_file(_REPOSITORY / "run.py"),
+        "requirements.txt": _course_file(_REPOSITORY / "requirements-student.txt"),
+        f"wheels/{wheel_name}": wheel,
+        **{f"lessons/{name}": _course_file(_REPOSITORY / "course" / "lessons" / name) for name in lessons},
+    }
+
+
+def kit_bytes(
+    cls: ClassFolder, module: str, student_id: str, work_order: Mapping[str, Any], shared: Mapping[str, bytes]
+) -> bytes:
+    """Return one student's kit as a zip.
+
+    Args:
+        cls: the class.
+        module: the module.
+        student_id: whose kit it is.
+        work_order: what the student may know of the case.
+        shared: what `shared_files` returned.
+    """
+    own = {name: content for name, content in shared.items() if name != "exercise"}
+    own[exercise_name(module, student_id)] = shared["exercise"]
+    own["work_order.json"] = (
+        json.dumps(work_order, indent=1, ensure_ascii=False, sort_keys=True) + "\n"
+    ).encode("utf-8")
+    own["START_HERE.html"] = start_page(cls, module, student_id, str(work_order["title"])).encode("utf-8")
+    # One folder holds it all, so that unpacking spills nothing over the student's desk.
+    return _zip({f"{module}-{student_id}/{name}": content for name, content in own.items()})
+
+
+def start_page(cls: ClassFolder, module: str, student_id: str, title: str) -> str:
+    """Return the page that tells a student what to do, where to save and what to hand in."""
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+
+    # Jinja is only wanted here; the commands that pack no kit start faster without it.
+    pages = Environment(
+        loader=PackageLoader("brakecourse.classroom"), autoescape=True, undefined=StrictUndefined
+    )
+    due = cls.settings.due_utc(module)
+    return pages.get_template("start_here.html.j2").render(
+        class_name=cls.settings.name,
+        term=cls.settings.term,
+        module=module,
+        title=title,
+        student_id=student_id,
+        exercise=exercise_name(module, student_id),
+        due=None if due is None else due_words(due.astimezone(cls.settings.zone), cls.settings.timezone),
+        per_day=cls.settings.late_penalty_percent_per_day,
+        cap=cls.settings.late_penalty_cap_percent,
+    )
+
+
+def due_words(due: datetime, zone_name: str) -> str:
+    """Say a due time in words.
+
+    >>> due_words(datetime(2026, 12, 4, 18, 0), "Europe/Paris")
+    'Friday 4 December 2026, 18:00 (Europe/Paris time)'
+    """
+    return f"{due:%A} {due.day} {due:%B %Y, %H:%M} ({zone_name} time)"
+
+
+def _course_file(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except FileNotFoundError as error:
+        raise CourseError(
+            f"A kit needs the file {path}, but it is not there; "
+            "fetch the course again so that it is complete."
+        ) from error
+
+
+def _zip(files: Mapping[str, bytes]) -> bytes:
+    stream = io.BytesIO()
+    with zipfile.ZipFile(stream, "w", zipfile.ZIP_DEFLATED) as archive:
+        for name in sorted(files):
+            entry = zipfile.ZipInfo(name, _NO_TIME)
+            entry.compress_type = zipfile.ZIP_DEFLATED
+            entry.create_system = 3  # else the bytes would tell on which system the kit was packed
+            entry.external_attr = (0o100755 if name.endswith("/run.py") else 0o100644) << 16
+            archive.writestr(entry, files[name])
+    return stream.getvalue()

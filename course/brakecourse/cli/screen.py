@@ -1,0 +1,79 @@
+"""What the commands print with: tables, a progress bar, and the line that says what to do next."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+
+from rich.console import Console
+from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
+from rich.table import Table
+from rich.text import Text
+
+from brakecourse.classroom.folder import Progress as Told
+
+
+def printable(text: str) -> str:
+    """Return a text that can't steer the terminal: a file's name may hold anything.
+
+    >>> printable("a\\x1b[2Jb")
+    'a?[2Jb'
+    """
+    return "".join(c if c.isprintable() else "?" for c in text)
+
+
+def out() -> Console:
+    """The standard output. Where it is no terminal, it is wide enough to keep a table's lines whole."""
+    console = Console(highlight=False, soft_wrap=False)
+    return console if console.is_terminal else Console(highlight=False, width=140)
+
+
+def say(text: str) -> None:
+    """Print one line of plain words."""
+    out().print(Text(printable(text)), soft_wrap=True)
+
+
+def next_step(text: str) -> None:
+    """Print what to do next, as the command's last line."""
+    out().print(Text.assemble(("Next: ", "bold"), printable(text)), soft_wrap=True)
+
+
+def complain(text: str) -> int:
+    """Print one sentence on the error output and return the exit code that goes with it."""
+    line = printable(" ".join(text.split()))
+    sys.stderr.write(line if line.endswith((".", "?", "!")) else line + ".")
+    sys.stderr.write("\n")
+    return 1
+
+
+def table(title: str, headings: Sequence[str], rows: Sequence[Sequence[object]]) -> None:
+    """Print a table; a heading that starts with '>' is for numbers, set to the right."""
+    drawn = Table(title=Text(printable(title)), title_justify="left", header_style="bold", expand=False)
+    for heading in headings:
+        drawn.add_column(heading.lstrip(">"), justify="right" if heading.startswith(">") else "left")
+    for row in rows:
+        drawn.add_row(*(Text("" if cell is None else printable(str(cell))) for cell in row))
+    out().print(drawn)
+
+
+@contextmanager
+def progress_bar(what: str) -> Iterator[Told]:
+    """Show a bar on the error output while work goes on; nothing where that is no terminal."""
+    console = Console(stderr=True)
+    with Progress(
+        TextColumn("{task.description}"),
+        BarColumn(),
+        MofNCompleteColumn(),
+        TextColumn("{task.fields[item]}"),
+        TimeElapsedColumn(),
+        console=console,
+        transient=True,
+        disable=not console.is_terminal,
+    ) as bar:
+        task = bar.add_task(what, total=None, item="")
+
+        def told(done: int, total: int, item: str) -> None:
+            bar.update(task, completed=done, total=total, item=printable(item))
+
+        yield told

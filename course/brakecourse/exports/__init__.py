@@ -1,0 +1,1 @@
+"""What leaves the class: grade tables for a coordinator or a registrar."""

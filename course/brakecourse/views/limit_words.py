@@ -1,0 +1,34 @@
+"""Say in words what a decision against a limit means."""
+
+from __future__ import annotations
+
+from brakecourse.trade.conformity import Decision
+from brakecourse.views.words import VERDICT_SENTENCES, mm, percent
+
+
+def decision_words(decision: Decision) -> str:
+    """Say what a limit decision means: verdict, margin, guard band, probability.
+
+    >>> from brakecourse.trade.conformity import decide
+    >>> decision_words(decide(22.03, 22.0, "minimum", 0.01)).split(".")[0]
+    'Within'
+    """
+    side = "on the good side of the limit" if decision.margin >= 0 else "on the bad side of the limit"
+    return (
+        f"{decision.verdict.capitalize()}. {VERDICT_SENTENCES[decision.verdict]} "
+        f"The value lies {mm(abs(decision.margin), 3)} {side}; the guard band is {mm(decision.guard_band, 3)}. "
+        f"Probability that the limit is kept: {probability_words(decision.probability_conforming)}."
+    )
+
+
+def probability_words(probability: float) -> str:
+    """Write a probability so that it never claims to be certain.
+
+    >>> probability_words(0.99997), probability_words(0.5).replace(chr(160), " ")
+    ('more than 99.9\xa0%', '50.0 %')
+    """
+    if probability > 0.999:
+        return f"more than {percent(0.999, 1)}"
+    if probability < 0.001:
+        return f"less than {percent(0.001, 1)}"
+    return percent(probability, 1)

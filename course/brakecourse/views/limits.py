@@ -1,0 +1,92 @@
+"""Try how a measured value, its limit and the gauge's uncertainty make a decision."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import ipywidgets as widgets
+
+from brakecourse.trade.conformity import Decision, Side, decide
+from brakecourse.views.activity import Activity
+from brakecourse.views.controls import NumberPair, choice
+from brakecourse.views.drawings import limit_svg
+from brakecourse.views.limit_words import decision_words
+
+_SIDES: dict[str, Side] = {
+    "a minimum: the value must not be below it": "minimum",
+    "a maximum: the value must not be above it": "maximum",
+}
+
+
+class LimitCalculator(Activity):
+    """Move a measured value across its limit and see the verdict change.
+
+    Args:
+        name: a short name, one of its kind on the page.
+        measured_mm: the measured value to begin with.
+        limit_mm: the limit to begin with.
+        u_mm: the standard uncertainty to begin with.
+    """
+
+    title = "The limit calculator"
+    task = (
+        "Move the measured value across the limit. "
+        "Find all three verdicts: within, too close to call, outside."
+    )
+
+    def __init__(
+        self,
+        name: str = "limit-calculator",
+        measured_mm: float = 22.1,
+        limit_mm: float = 22.0,
+        u_mm: float = 0.008,
+        **more: Any,
+    ) -> None:
+        self.start = (measured_mm, limit_mm, u_mm)
+        self.found: list[str] = []
+        super().__init__(name, **more)
+
+    def controls(self) -> Sequence[widgets.Widget]:
+        measured, limit, u = self.start
+        self.side = choice("The limit is", list(_SIDES), next(iter(_SIDES)))
+        self.measured = NumberPair("Measured value, in mm", measured, 0.0, 40.0, 0.01)
+        self.limit = NumberPair("Limit, in mm", limit, 0.0, 40.0, 0.01)
+        self.u = NumberPair("Standard uncertainty, in mm", u, 0.0, 0.1, 0.001)
+        self.side.observe(self.changed, "value")
+        for pair in (self.measured, self.limit, self.u):
+            pair.on_change(self.changed)
+        return self.side, self.measured, self.limit, self.u
+
+    @property
+    def decision(self) -> Decision:
+        """What the values set now come to."""
+        side = _SIDES[self.side.value]
+        return decide(self.measured.value, self.limit.value, side, self.u.value)
+
+    def picture(self) -> str:
+        return limit_svg(
+            self.measured.value,
+            self.limit.value,
+            _SIDES[self.side.value],
+            self.decision.guard_band,
+            uid=self.uid,
+        )
+
+    def words(self) -> str:
+        return decision_words(self.decision)
+
+    def opening(self) -> str:
+        return f"Now it is {self.decision.verdict}. Find the other two verdicts."
+
+    def changed(self, *_: object) -> None:
+        """Draw again, and count a verdict that was not found before."""
+        verdict = self.decision.verdict
+        self.refresh()
+        trouble = ""
+        if verdict not in self.found:
+            self.found.append(verdict)
+            trouble = self.count(verdict, right=True)
+        missing = [other for other in ("within", "too close to call", "outside") if other not in self.found]
+        more = f"Still to find: {', '.join(missing)}." if missing else "You found all three verdicts."
+        self.say(f"Now it is {verdict}.", more, trouble)

@@ -1,0 +1,162 @@
+"""Replies to what a learner finds on a practice rotor."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from statistics import fmean
+
+from brakecourse.published import convert
+from brakecourse.trade.rotor import (
+    RotorFinding,
+    RotorSpec,
+    harmonics,
+    machining_allowance_mm,
+    run_out_mm,
+    smallest_mm,
+    thickness_variation_mm,
+)
+from brakecourse.views.replies import Reply, value_reply
+from brakecourse.views.words import mm, number
+
+
+def run_out_reply(answer_mm: float, seated_mm: Sequence[float], loose_mm: Sequence[float]) -> Reply:
+    """Judge a total run-out: one line of the dial either way is let pass, for the eye between two lines.
+
+    Args:
+        answer_mm: what the learner typed.
+        seated_mm: the dial's readings of one turn, wheel nuts fitted.
+        loose_mm: the same with the rotor hanging loose.
+    """
+    expected = run_out_mm(seated_mm)
+    return value_reply(
+        answer_mm,
+        expected,
+        {
+            "half_of_total": expected / 2,
+            "nuts_not_seated": run_out_mm(loose_mm),
+            "highest_alone": max(seated_mm),
+            "ten_times": 10 * expected,
+            "inches_for_millimetres": convert(expected, "mm", "in"),
+        },
+        because=(
+            f"Highest reading {number(max(seated_mm))}, lowest {number(min(seated_mm))}: "
+            "the total is the distance between them."
+        ),
+        hint="Are all wheel nuts fitted? Note the highest and the lowest reading, and subtract.",
+        tolerance_mm=0.01 if expected >= 0.04 else 0.005,
+    )
+
+
+def high_place_reply(place: int, readings_mm: Sequence[float]) -> Reply:
+    """Judge which of the places stands out most, and say what the shape of the curve tells.
+
+    >>> high_place_reply(2, [0.0, 0.05, 0.0, -0.05]).right
+    True
+    """
+    highest, lowest = max(readings_mm), min(readings_mm)
+    if readings_mm[place - 1] == lowest:
+        return Reply(False, "Not yet: that is the low place. The high place presses the plunger in most.")
+    if readings_mm[place - 1] != highest:
+        return Reply(
+            False, f"Not yet: place {place} reads {mm(readings_mm[place - 1])}. Another place reads more."
+        )
+    first, *others = (wave.amplitude for wave in harmonics(readings_mm))
+    if first > 2 * max(others):
+        shape = (
+            "One hill and one valley in a turn: the rotor sits tilted. Look for rust or dirt under it first."
+        )
+    else:
+        shape = "More than one hill in a turn: the face itself is uneven, not just tilted."
+    return Reply(True, f"Right: place {place} reads {mm(highest)}, and {mm(lowest)} is the lowest. {shape}")
+
+
+def ridge_reply(answer_mm: float, ridge_mm: float, track_mm: float) -> Reply:
+    """Judge by how much a reading on the ridge is larger than one on the track."""
+    hidden = round(ridge_mm - track_mm, 4)
+    return value_reply(
+        answer_mm,
+        hidden,
+        {"one_face_only": hidden / 2, "wrong_sign": -hidden},
+        because=(
+            f"The ridge reads {number(ridge_mm)}, the track {number(track_mm)}. "
+            "Whoever measures on the ridge keeps worn rotors."
+        ),
+        hint="Move the anvils to both places, note both readings, and subtract.",
+    )
+
+
+def smallest_reply(answer_mm: float, readings_mm: Sequence[float], ridge_mm: float) -> Reply:
+    """Judge the smallest of the thickness readings."""
+    smallest = smallest_mm(readings_mm)
+    return value_reply(
+        answer_mm,
+        smallest,
+        {
+            "largest_for_smallest": max(readings_mm),
+            "mean_for_minimum": round(fmean(readings_mm), 2),
+            "on_the_ridge": ridge_mm,
+            "inches_for_millimetres": convert(smallest, "mm", "in"),
+        },
+        because=f"Place {readings_mm.index(smallest) + 1} is the thinnest, and the thinnest place decides.",
+        hint="Look for the smallest of the eight readings.",
+    )
+
+
+def variation_reply(answer_mm: float, readings_mm: Sequence[float]) -> Reply:
+    """Judge the thickness variation."""
+    variation = thickness_variation_mm(readings_mm)
+    return value_reply(
+        answer_mm,
+        variation,
+        {
+            "half_of_total": variation / 2,
+            "ten_times": 10 * variation,
+            "inches_for_millimetres": convert(variation, "mm", "in"),
+        },
+        because=f"Largest {number(max(readings_mm))} minus smallest {number(min(readings_mm))}.",
+        hint="Subtract the smallest of the eight readings from the largest.",
+        tolerance_mm=0.002,
+    )
+
+
+def allowance_reply(answer_mm: float, readings_mm: Sequence[float], spec: RotorSpec) -> Reply:
+    """Judge how much metal may come off."""
+    allowance = machining_allowance_mm(readings_mm, spec.machine_to_mm)
+    smallest = smallest_mm(readings_mm)
+    return value_reply(
+        answer_mm,
+        allowance,
+        {
+            "discard_for_machine_to": smallest - spec.discard_mm,
+            "mean_for_minimum": round(fmean(readings_mm) - spec.machine_to_mm, 2),
+            "largest_for_smallest": max(readings_mm) - spec.machine_to_mm,
+            "one_face_only": allowance / 2,
+        },
+        because=(
+            f"Smallest thickness {number(smallest)} minus machine-to thickness {number(spec.machine_to_mm)}, "
+            "both faces together."
+            if allowance
+            else "The rotor is already at the machine-to thickness or below it: nothing may come off."
+        ),
+        hint="Subtract the machine-to thickness from the smallest thickness. If the result is below zero, type 0.",
+    )
+
+
+def left_reply(answer_mm: float, finding: RotorFinding) -> Reply:
+    """Judge how thick a rotor would be after a cut that trues it."""
+    machining = next(reason for reason in finding.reasons if reason.check == "machining")
+    smallest, variation, run_out = finding.smallest_mm, finding.variation_mm, finding.run_out_mm
+    return value_reply(
+        answer_mm,
+        machining.measured_mm,
+        {
+            "run_out_forgotten": smallest - variation,
+            "variation_forgotten": smallest - run_out,
+            "one_face_only": smallest - (variation + run_out) / 2,
+        },
+        because=(
+            f"{number(smallest)} minus variation {number(variation)} minus run-out {number(run_out)}. "
+            f"{machining.words}"
+        ),
+        hint="Take the smallest thickness, subtract the variation, then subtract the run-out.",
+    )

@@ -1,0 +1,236 @@
+"""A JupyterLab of our own and a headless browser, both private to the test run."""
+
+from __future__ import annotations
+
+import json
+import os
+import secrets
+import shutil
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import pytest
+from playwright.sync_api import Browser, Locator, Page, expect, sync_playwright
+
+LESSONS = Path(__file__).resolve().parents[2] / "course" / "lessons"
+CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
+BROWSER_FLAGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--disable-dev-shm-usage",
+]
+SETTINGS = {
+    "apputils-extension/notification": {"fetchNews": "false", "checkForUpdates": False},
+    "notebook-extension/tracker": {"windowingMode": "none"},
+    "docmanager-extension/plugin": {"autosave": False},
+    "extensionmanager-extension/plugin": {"enabled": False},
+}
+PRIVATE = [
+    "JUPYTER_CONFIG_DIR",
+    "JUPYTER_DATA_DIR",
+    "JUPYTER_RUNTIME_DIR",
+    "IPYTHONDIR",
+    "JUPYTERLAB_SETTINGS_DIR",
+    "JUPYTERLAB_WORKSPACES_DIR",
+]
+_READY = """async () => {
+  await jupyterapp.restored;
+  const session = jupyterapp.shell.currentWidget?.sessionContext;
+  const kernel = session?.session?.kernel;
+  return Boolean(session?.isReady && kernel?.status === 'idle' && kernel.connectionStatus === 'connected');
+}"""
+_ALL_RAN = """() => {
+  const panel = jupyterapp.shell.currentWidget;
+  const cells = panel.content.model.cells;
+  for (let i = 0; i < cells.length; i++) {
+    const cell = cells.get(i);
+    if (cell.type === 'code' && cell.sharedModel.getSource().trim() && !cell.executionCount) return false;
+  }
+  return panel.sessionContext.session.kernel.status === 'idle';
+}"""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    for item in items:
+        if Path(__file__).parent in item.path.parents:
+            item.add_marker(pytest.mark.browser)
+
+
+@dataclass(frozen=True)
+class Server:
+    """A running JupyterLab: its folder, port and token."""
+
+    root: Path
+    port: int
+    token: str
+
+    def url(self, view: str, notebook: str) -> str:
+        """Return the address of a notebook in ``doc`` (JupyterLab) or ``notebooks`` (Notebook)."""
+        path = f"doc/tree/{notebook}" if view == "doc" else f"notebooks/{notebook}"
+        return f"http://127.0.0.1:{self.port}/{path}?token={self.token}"
+
+
+@pytest.fixture(scope="session")
+def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    base = tmp_path_factory.mktemp("jupyter")
+    root = base / "lessons"
+    shutil.copytree(LESSONS, root, ignore=shutil.ignore_patterns("progress.json", ".*"))
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+    running = Server(root, port, secrets.token_hex(16))
+    environment = _environment(base, running.token)
+    with (base / "server.log").open("w") as log:
+        process = subprocess.Popen(_command(running), env=environment, cwd=root, stdout=log, stderr=log)
+        try:
+            _wait_for(running, process)
+            yield running
+        finally:
+            process.terminate()
+            process.wait(timeout=20)
+
+
+def _environment(base: Path, token: str) -> dict[str, str]:
+    environment = os.environ | {name: str(base / name.lower()) for name in PRIVATE}
+    for plugin, setting in SETTINGS.items():
+        path = base / "jupyterlab_settings_dir" / "@jupyterlab" / f"{plugin}.jupyterlab-settings"
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(json.dumps(setting))
+    return environment | {"JUPYTER_TOKEN": token, "JUPYTER_PLATFORM_DIRS": "1"}
+
+
+def _command(server: Server) -> list[str]:
+    options = {
+        "ServerApp.ip": "127.0.0.1",
+        "ServerApp.port": server.port,
+        "ServerApp.port_retries": 0,
+        "ServerApp.root_dir": server.root,
+        "ServerApp.terminals_enabled": False,
+        "LabApp.news_url": None,
+        "LabApp.check_for_updates_class": "jupyterlab.handlers.announcements.NeverCheckForUpdate",
+        "LabApp.extension_manager": "readonly",
+        "LabApp.expose_app_in_browser": True,
+        "JupyterNotebookApp.expose_app_in_browser": True,
+    }
+    flags = [f"--{name}={value}" for name, value in options.items()]
+    return [sys.executable, "-m", "jupyterlab", "--no-browser", "--allow-root", *flags]
+
+
+def _wait_for(server: Server, process: subprocess.Popen[bytes]) -> None:
+    request = urllib.request.Request(
+        f"http://127.0.0.1:{server.port}/api/status", headers={"Authorization": f"token {server.token}"}
+    )
+    end = time.monotonic() + 60
+    while time.monotonic() < end and process.poll() is None:
+        try:
+            urllib.request.urlopen(request, timeout=2).close()
+        except OSError:
+            time.sleep(0.2)
+        else:
+            return
+    raise RuntimeError(f"JupyterLab did not start: see {server.root.parent / 'server.log'}")
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    if CHROMIUM is None:
+        pytest.skip("no Chromium on this machine: install the system's chromium package")
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=BROWSER_FLAGS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture(scope="session")
+def pictures(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder for screenshots: ``BRAKECOURSE_PICTURES``, or one that goes with the test run."""
+    chosen = os.environ.get("BRAKECOURSE_PICTURES")
+    folder = Path(chosen) if chosen else tmp_path_factory.mktemp("pictures")
+    folder.mkdir(parents=True, exist_ok=True)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def requests_off_host() -> list[str]:
+    """Every address that a page asked for and that is not this machine."""
+    return []
+
+
+class Lab:
+    """What a person does in a notebook page, as short verbs."""
+
+    def __init__(self, page: Page, server: Server) -> None:
+        self.page, self.server = page, server
+
+    def open(self, notebook: str, view: str = "doc") -> None:
+        """Open a notebook and wait until its kernel is ready."""
+        self.page.goto(self.server.url(view, notebook))
+        self.page.wait_for_function("window.jupyterapp !== undefined")
+        self.page.locator(".jp-Notebook .jp-Cell").first.wait_for()
+        self.page.wait_for_function(_READY, timeout=60_000)
+
+    def run_all(self) -> None:
+        """Run every cell, wait until all have run, and fail on an error or a warning in an output."""
+        self.page.evaluate("jupyterapp.commands.execute('notebook:run-all-cells')")
+        self.page.wait_for_function(_ALL_RAN, timeout=60_000)
+        for kind in ("error", "stderr"):
+            mime = f"application/vnd.jupyter.{kind}"
+            expect(self.page.locator(f".jp-OutputArea-output[data-mime-type='{mime}']")).to_have_count(0)
+
+    def activity(self, title: str, nth: int = 0) -> Locator:
+        """Return an activity by the title in its box."""
+        named = self.page.locator(".bc-title", has_text=title)
+        return self.page.locator(".bc-activity").filter(has=named).nth(nth)
+
+    def cells(self) -> int:
+        """Return how many cells the notebook has."""
+        return self.page.evaluate("jupyterapp.shell.currentWidget.content.model.cells.length")
+
+
+@pytest.fixture
+def lab(page: Page, server: Server) -> Lab:
+    return Lab(page, server)
+
+
+@pytest.fixture
+def page(chromium: Browser, server: Server, requests_off_host: list[str]) -> Iterator[Page]:
+    context = chromium.new_context(viewport={"width": 1200, "height": 1000}, device_scale_factor=1.5)
+    page = context.new_page()
+    page.set_default_timeout(20_000)
+
+    def note(address: str) -> None:
+        parts = urlsplit(address)
+        if parts.scheme in {"http", "https", "ws", "wss"} and parts.hostname != "127.0.0.1":
+            requests_off_host.append(address)
+
+    page.on("request", lambda request: note(request.url))
+    page.on("websocket", lambda socket: note(socket.url))
+    yield page
+    context.close()
+    _stop_kernels(server)
+
+
+def _stop_kernels(server: Server) -> None:
+    def call(method: str, path: str) -> bytes:
+        request = urllib.request.Request(
+            f"http://127.0.0.1:{server.port}/api/{path}",
+            method=method,
+            headers={"Authorization": f"token {server.token}"},
+        )
+        with urllib.request.urlopen(request, timeout=10) as answer:
+            return answer.read()
+
+    for session in json.loads(call("GET", "sessions")):
+        call("DELETE", f"sessions/{session['id']}")
