@@ -11,7 +11,7 @@ from brakecourse.bench.complaints import complaint
 from brakecourse.bench.draw import Draw
 from brakecourse.bench.faults import Fault
 from brakecourse.bench.gauges import DialIndicator, Micrometer
-from brakecourse.bench.recipes import PLACES_DEG, Plan, draw_plan
+from brakecourse.bench.recipes import Plan, draw_plan
 from brakecourse.bench.rotor_condition import RotorCondition
 from brakecourse.bench.situations import (
     SHARES,
@@ -23,6 +23,7 @@ from brakecourse.bench.situations import (
     suits,
 )
 from brakecourse.bench.vehicles import Vehicle
+from brakecourse.bench.wear import PLACES_DEG
 from brakecourse.trade.rotor import Instruments, RotorFinding, RotorSpec, run_out_mm, verdict
 
 ROTOR_MODULE = "08_rotor_measurement"

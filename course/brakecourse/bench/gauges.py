@@ -108,6 +108,8 @@ class Micrometer(Gauge):
             shift = SLEEVE_LINE_MM
         else:
             shift = -SLEEVE_LINE_MM if half_shows else SLEEVE_LINE_MM
+        if not self.low_mm <= correct + shift <= self.high_mm:  # the sleeve has no such line
+            shift = -shift
         found = {"half_millimetre_line": round(correct + shift, 9)}
         if 1 <= thimble <= 9:
             found["ten_times"] = round(correct + 9 * from_line_mm, 9)

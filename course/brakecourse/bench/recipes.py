@@ -21,7 +21,6 @@ from brakecourse.bench.faults import (
     apply,
 )
 from brakecourse.bench.gauges import (
-    GRADUATION_MM,
     DialIndicator,
     Micrometer,
     boxed_micrometer,
@@ -29,24 +28,17 @@ from brakecourse.bench.gauges import (
     shop_micrometer,
 )
 from brakecourse.bench.rotor_condition import RotorCondition
-from brakecourse.bench.situations import HARD_LARGEST_MARGIN, TRAP_MM, Difficulty, Situation, suits
+from brakecourse.bench.situations import Difficulty, Situation
 from brakecourse.bench.vehicles import Vehicle, motor_pool
-from brakecourse.trade.conformity import decide
+from brakecourse.bench.wear import draw_wear_mm
 
-PLACES_DEG = tuple(45.0 * place for place in range(8))
 SECOND_FAULT_SHARE = 0.35  # of the normal cases; easy ones have none, hard ones always
 SHOP_MICROMETER_SHARE = 0.5
 MOST_GROWTH_KM = 60_000.0
-LEAST_WEAR_MM = 0.05
 # A rotor without a fault is not perfect either: shares of its limits, assumption, no source.
 FIT_SHARE = (0.4, 0.9)
+TRUE_FIT_SHARE = (0.05, 0.2)  # where a bad hub is to blame, so that the hub decides the run-out
 MOST_MADE_SHARE = 0.6
-# How often a kept rotor is worn below the machine-to thickness, and how often down to the discard limit's
-# guard band; how often a rotor to be thrown away is only just too thin.
-WORN_SHARE = 0.4
-NEARLY_WORN_OUT_SHARE = 0.2
-JUST_TOO_THIN_SHARE = 0.5
-BADLY_WORN_MM = 0.6
 
 
 @dataclass(frozen=True)
@@ -80,7 +72,7 @@ _AIMS: dict[Situation, dict[_Aim, float]] = {
 _BEYOND_MM: dict[Difficulty, tuple[tuple[float, float], tuple[float, float]]] = {
     "easy": ((0.020, 0.050), (0.024, 0.090)),
     "normal": ((0.006, 0.050), (0.010, 0.090)),
-    "hard": ((0.004, 0.024), (0.008, 0.036)),
+    "hard": ((0.004, 0.024), (0.012, 0.034)),
 }
 
 
@@ -98,12 +90,12 @@ def draw_plan(draw: Draw, situation: Situation, difficulty: Difficulty) -> Plan 
     dial = replace(dial, calibration_error_mm=draw.between(-dial.error_limit_mm, dial.error_limit_mm))
     aims = _AIMS[situation]
     aim = draw.weighted({key: share for key, share in aims.items() if difficulty != "easy" or key != _BOTH})
-    rotor = _draw_new_rotor(draw, vehicle)
+    rotor = _draw_new_rotor(draw, vehicle, TRUE_FIT_SHARE if aim.wobbling else FIT_SHARE)
     shaping = _draw_faults(draw, vehicle, rotor, aim, difficulty)
     if shaping is None:
         return None
     shaped = apply(rotor, shaping)
-    wear_mm = _draw_wear_mm(draw, vehicle, shaped, micrometer, situation, difficulty)
+    wear_mm = draw_wear_mm(draw, vehicle, shaped, micrometer, situation, difficulty)
     if wear_mm is None:
         return None
     faults = (EvenWear(wear_mm), *shaping)
@@ -117,9 +109,9 @@ def _draw_micrometer(draw: Draw, vehicle: Vehicle, situation: Situation) -> Micr
     return replace(gauge, calibration_error_mm=draw.between(-gauge.error_limit_mm, gauge.error_limit_mm))
 
 
-def _draw_new_rotor(draw: Draw, vehicle: Vehicle) -> RotorCondition:
+def _draw_new_rotor(draw: Draw, vehicle: Vehicle, fit_share: tuple[float, float]) -> RotorCondition:
     """A rotor as fitted: never perfect, and seated with some run-out within its limit."""
-    fit_mm = vehicle.rotor.max_run_out_mm * draw.between(*FIT_SHARE)
+    fit_mm = vehicle.rotor.max_run_out_mm * draw.between(*fit_share)
     slope = fit_mm / (2 * vehicle.measuring_radius_mm)
     angle = math.radians(draw.between(0, 360))
     return RotorCondition(
@@ -199,57 +191,3 @@ def _growth(vehicle: Vehicle, condition: RotorCondition, variation_mm: float) ->
     if variation_mm > condition.tilt_run_out_mm or distance_km > min(MOST_GROWTH_KM, vehicle.odometer_km):
         return None
     return VariationFromRunOut(distance_km)
-
-
-def _draw_wear_mm(
-    draw: Draw,
-    vehicle: Vehicle,
-    shaped: RotorCondition,
-    micrometer: Micrometer,
-    situation: Situation,
-    difficulty: Difficulty,
-) -> float | None:
-    """The even wear that brings the smallest thickness where the situation wants it; None when it cannot."""
-    radius = vehicle.measuring_radius_mm
-    shown = [micrometer.shown_mm(shaped.between_anvils_mm(angle, radius)) for angle in PLACES_DEG]
-    offsets = [shaped.face_offset_mm(angle) for angle in PLACES_DEG]
-    smallest, spread = min(shown), max(shown) - min(shown)
-    cut_mm = spread + max(offsets) - min(offsets)
-    low, high = _smallest_range_mm(draw, vehicle, micrometer, situation, difficulty, cut_mm)
-    high = min(high, smallest - LEAST_WEAR_MM)
-    for _ in range(30):
-        if high < low:
-            return None
-        target = draw.between(low, high)
-        if difficulty == "hard" and high - low > 0.5:  # a wide range holds sleeve lines: aim near one
-            target = round(target * 2) / 2 + draw.between(-TRAP_MM, TRAP_MM)
-        if low <= target <= high and suits([target, target + spread], difficulty):
-            return smallest - target
-    return None
-
-
-def _smallest_range_mm(
-    draw: Draw,
-    vehicle: Vehicle,
-    micrometer: Micrometer,
-    situation: Situation,
-    difficulty: Difficulty,
-    cut_mm: float,
-) -> tuple[float, float]:
-    limits = vehicle.rotor
-    guard = decide(0, 0, "minimum", micrometer.standard_uncertainty_mm).guard_band
-    clear = guard + 2 * GRADUATION_MM if difficulty == "easy" else 1.2 * guard
-    tight = HARD_LARGEST_MARGIN * guard if difficulty == "hard" else math.inf
-    true_mm = limits.machine_to_mm + cut_mm
-    if situation == "keep":
-        most = {limits.machine_to_mm: WORN_SHARE, limits.discard_mm + 4 * guard: NEARLY_WORN_OUT_SHARE}
-        return limits.discard_mm + clear, draw.weighted({**most, limits.nominal_mm: 1 - sum(most.values())})
-    if situation == "replace below discard":
-        least = 4 * guard if draw.uniform() < JUST_TOO_THIN_SHARE else BADLY_WORN_MM
-        return limits.discard_mm - min(least, tight), limits.discard_mm - clear
-    if situation == "replace too close to call":
-        return limits.discard_mm - 0.8 * guard, limits.discard_mm + 0.8 * guard
-    if situation == "replace no metal left to true":
-        nearest = 0.8 * guard if difficulty == "hard" else -clear
-        return max(limits.discard_mm + clear, true_mm - tight), true_mm + nearest
-    return true_mm + clear, limits.nominal_mm

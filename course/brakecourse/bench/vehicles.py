@@ -152,7 +152,16 @@ _WORDS = ("key", "name", "fleet_number")
 
 @cache
 def _pool() -> tuple[Vehicle, ...]:
-    return tuple(vehicle_from_row(row) for row in read_table(TABLE))
+    vehicles = tuple(vehicle_from_row(row) for row in read_table(TABLE))
+    keys = [vehicle.key for vehicle in vehicles]
+    again = [key for key in keys if keys.count(key) > 1]
+    if again or not keys:
+        found = f"the vehicle '{again[0]}' more than once" if again else "no vehicle"
+        raise CourseError(
+            f"The table {TABLE} should list each vehicle of the motor pool once, but it has {found}; "
+            "correct it, or fetch the course again."
+        )
+    return vehicles
 
 
 def motor_pool() -> dict[str, Vehicle]:

@@ -19,6 +19,8 @@ from brakecourse.classroom.matching import CLOSE_ENOUGH, closeness, is_an_exerci
 from brakecourse.classroom.received import everything_received, keep, refresh_working_copy
 from brakecourse.errors import CourseError
 
+_FIRST_YEAR = 2000
+
 State = Literal["handed in", "handed in again", "already in", "an older one came", "not handed in"]
 
 
@@ -194,8 +196,9 @@ def _take_in(
     notes = [note]
     state: State = "already in" if before else "not handed in"
     if chosen is not None and not any(item.holds(chosen.content) for item in before):
-        when = (received_at or chosen.modified).astimezone(UTC)
-        keep(cls, module, student, chosen, when, "given" if received_at else "the file's own time")
+        when, time_from = _time_of(chosen, received_at)
+        notes.append(time_from if time_from.startswith("the time of taking in") else "")
+        keep(cls, module, student, chosen, when, time_from)
         state = "handed in again" if before else "handed in"
         if when > datetime.now(UTC):
             notes.append("the file's time lies ahead of this computer's clock")
@@ -210,3 +213,13 @@ def _take_in(
     due = cls.settings.due_utc(module)
     late = None if due is None else newest.received_at > due
     return CollectRow(student, state, newest.received_at, late, "; ".join(filter(None, notes)))
+
+
+def _time_of(item: FoundNotebook, given: datetime | None) -> tuple[datetime, str]:
+    """Return when something was handed in, in UTC, and where that time comes from."""
+    if given is not None:
+        return given.astimezone(UTC), "given by the instructor"
+    # A zip starts its calendar in 1980, and so does a kit: that is no time at which anybody saved.
+    if item.modified.year < _FIRST_YEAR:
+        return datetime.now(UTC), "the time of taking in, because the file carries no usable time"
+    return item.modified, "the file's own time"

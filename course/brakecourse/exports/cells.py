@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import math
 import re
+import unicodedata
 from decimal import ROUND_HALF_UP, Decimal
 
 from brakecourse.errors import CourseError
 
 # A spreadsheet runs a text that starts with one of these. The wide forms are read as the plain ones.
-_STARTS_A_FORMULA = tuple("=+-@\t\r\n＝＋－＠")
+_STARTS_A_FORMULA = tuple("=+-@＝＋－＠")
 # XML, and so a workbook, can't hold these; a tab or a line break becomes a blank.
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufffe\uffff]")
+_FEEDS = tuple("\t\r\n")
 
 
 def safe_text(text: str) -> str:
@@ -23,8 +25,9 @@ def safe_text(text: str) -> str:
     'Smith, Jr'
     """
     plain = " ".join(_CONTROL.sub("", text).split())
-    risky = text.startswith(_STARTS_A_FORMULA) or plain.startswith(_STARTS_A_FORMULA)
-    return f"'{plain}" if risky else plain
+    # Signs that nobody sees (a blank of no width, a mark of direction) hide what a text starts with.
+    seen = next((c for c in plain if unicodedata.category(c) not in {"Cf", "Cc"} and not c.isspace()), "")
+    return f"'{plain}" if text.startswith(_FEEDS) or seen in _STARTS_A_FORMULA else plain
 
 
 def rounded(value: float | None, places: int = 2) -> Decimal | None:

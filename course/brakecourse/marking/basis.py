@@ -31,9 +31,11 @@ class Basis:
             return answer in self.accepted
         return isinstance(self.expected, float) and tolerances.near(answer, self.expected, self.tolerance)
 
-    def mistake(self, answer: float | str) -> str | None:
-        """Return the first named mistake that gives the answer, or None."""
-        return next((one.mistake for one in self.mistakes if matches(one, answer)), None)
+    def named(self, answer: float | str) -> tuple[str, ...]:
+        """Return every named mistake that gives the answer, the best match first; of equals the likelier."""
+        found = [one for one in self.mistakes if matches(one, answer)]
+        found.sort(key=lambda one: distance(one, answer))
+        return tuple(dict.fromkeys(one.mistake for one in found))
 
 
 def matches(mistake: SealedMistake, answer: float | str) -> bool:
@@ -41,6 +43,13 @@ def matches(mistake: SealedMistake, answer: float | str) -> bool:
     if isinstance(answer, str) or isinstance(mistake.value, str):
         return answer == mistake.value
     return tolerances.near(answer, mistake.value, mistake.tolerance)
+
+
+def distance(mistake: SealedMistake, answer: float | str) -> float:
+    """Return how far an answer lies from what the mistake gives, to a millionth; 0 for words."""
+    if isinstance(answer, str) or isinstance(mistake.value, str):
+        return 0.0
+    return round(abs(answer - mistake.value), 6)
 
 
 def sealed(question: SealedQuestion, carried: bool) -> Basis:

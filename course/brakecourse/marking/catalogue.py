@@ -13,7 +13,7 @@ from typing import Literal, cast, get_args
 from brakecourse.errors import CourseError
 from brakecourse.tables import read_table
 
-Kind = Literal["table", "number", "choice", "sequence", "written"]
+Kind = Literal["table", "number", "choice", "written"]
 
 
 @dataclass(frozen=True)
@@ -43,7 +43,7 @@ class Question:
         module: e.g. ``"08_rotor_measurement"``.
         id: e.g. ``"8.2"``.
         short: what is asked, in a few words.
-        kind: table, number, choice, sequence or written (marked by hand).
+        kind: table, number, choice or written (marked by hand).
         unit: unit of the answer, or empty.
         low, high: range that any answer can lie in, whatever the vehicle; None for words.
         count: how many values a table has, else None.
@@ -128,7 +128,7 @@ def title(module: str) -> str:
 
 @cache
 def lesson(module: str, part: int) -> str:
-    """Return the place in the lesson to read again, e.g. ``"Lesson 08, part 2: the half-millimetre line"``."""
+    """Return the place in the lesson to read, e.g. ``"Lesson 08, part 2: the half-millimetre line"``."""
     for row in read_table("course/lesson_parts.csv"):
         if row["module"] == module and int(row["part"]) == part:
             return f"Lesson {module.split('_')[0]}, part {part}: {row['title']}"
@@ -143,7 +143,9 @@ def total_points(module: str) -> float:
 def _question(row: dict[str, str]) -> Question:
     kind = row["kind"]
     if kind not in get_args(Kind):
-        raise CourseError(f"Question {row['question']} has the kind '{kind}'; one of {get_args(Kind)} was expected.")
+        raise CourseError(
+            f"Question {row['question']} has the kind '{kind}', but {', '.join(get_args(Kind))} was expected."
+        )
     return Question(
         module=row["module"],
         id=row["question"],

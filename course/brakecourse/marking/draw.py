@@ -7,7 +7,7 @@ import hmac
 import json
 from collections.abc import Callable
 
-from brakecourse.bench.cases import Difficulty
+from brakecourse.bench.situations import Difficulty
 from brakecourse.errors import CourseError
 from brakecourse.marking import rotor_case
 from brakecourse.marking.catalogue import check_module
@@ -16,7 +16,9 @@ from brakecourse.marking.sealed import SealedCase
 SHORTEST_SECRET = 16
 
 Seeds = Callable[[int], int]
-_SEALERS: dict[str, Callable[[str, int, Seeds, Difficulty], SealedCase]] = {rotor_case.MODULE: rotor_case.seal}
+Sealer = Callable[[str, int, Seeds, Difficulty], SealedCase]
+
+_SEALERS: dict[str, Sealer] = {rotor_case.MODULE: rotor_case.seal}
 
 
 def draw_sealed_case(
@@ -25,8 +27,8 @@ def draw_sealed_case(
     """Draw one student's case.
 
     The same secret, student, module and attempt always give the same case; without the secret nobody can
-    tell it. The draw is repeated, with a counter, until no important mistake would give the right answer. What
-    is to be done with the vehicle stays as first drawn, so that repeating changes no situation's share.
+    tell it. The draw is repeated, with a counter, until no important mistake would give the right answer.
+    What is to be done with the vehicle stays as first drawn, so repeating changes no situation's share.
 
     Args:
         module: e.g. ``"08_rotor_measurement"``.

@@ -83,18 +83,41 @@ def _single(
         return _Outcome("right", 1.0, say.RIGHT)
     bases = [truth]
     if own is not None:
-        from_own = rotor_case.basis(
-            case.rotor, question.id, own, question.tolerance_carried, case.choices
-        )
+        from_own = rotor_case.basis(case.rotor, question.id, own, question.tolerance_carried, case.choices)
         if from_own.is_right(value):
             return _Outcome("right", 1.0, say.carried(question), carried=True, own=own)
         bases.insert(0, from_own)
-    named = next((found for one in bases if (found := one.mistake(value)) is not None), None)
+    named = _named(case, question, value, bases, earlier)
     carried = own is not None and bases[0].expected != truth.expected
     share = _share(case, question, value, named, bases)
     status: Status = "partly right" if share > 0 else "wrong"
     words = say.wrong(named, partly=share > 0, action_right=_action_right(case, value, bases))
     return _Outcome(status, share, words, named, carried, own if carried else None)
+
+
+def _named(
+    case: SealedCase,
+    question: SealedQuestion,
+    value: float | str,
+    bases: list[Basis],
+    earlier: Mapping[str, object],
+) -> str | None:
+    """Name the mistake. Where an answer fits two, the one that an earlier answer shows as well is named."""
+    found = next((names for one in bases if (names := one.named(value))), ())
+    if len(found) < 2:
+        return found[0] if found else None
+    before = case.questions[: case.questions.index(question)]
+    shown = {_first_named(case, one, earlier.get(one.id)) for one in before}
+    return next((name for name in found if name in shown), found[0])
+
+
+def _first_named(case: SealedCase, question: SealedQuestion, answer: object) -> str | None:
+    if question.kind not in ("number", "choice"):
+        return None
+    value = _understood(case, question, answer)
+    truth = basis.sealed(question, carried=False)
+    names = () if value is None or truth.is_right(value) else truth.named(value)
+    return names[0] if names else None
 
 
 def _share(

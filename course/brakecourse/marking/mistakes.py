@@ -67,7 +67,9 @@ def mistake_words(mistake_id: str) -> str:
 def _mistake(row: dict[str, str]) -> Mistake:
     share = float(row["share_percent"]) / 100
     if not 0 <= share < 1:
-        raise CourseError(f"The mistake {row['mistake']} must earn 0 up to below 100 percent, but has {share:.0%}.")
+        raise CourseError(
+            f"The mistake {row['mistake']} must earn 0 up to below 100 percent, but has {share:.0%}."
+        )
     return Mistake(
         row["mistake"], row["likely"], row["next_time"], lesson(row["module"], int(row["part"])), share
     )

@@ -118,8 +118,8 @@ def probability(rotor: SealedRotor, values: Measured, tolerance: float) -> Basis
         right,
         near,
         (
-            slip("machine_to_for_discard", *percent(values.smallest, rotor.spec.machine_to_mm, u)),
             slip("probability_of_failing", 100 - right, near),
+            slip("machine_to_for_discard", *percent(values.smallest, rotor.spec.machine_to_mm, u)),
             slip("expanded_for_standard", *percent(values.smallest, limit, expanded(u))),
             slip("mean_for_minimum", *percent(mean, limit, u)),
             slip("fraction_for_percent", right / 100, near / 100),
@@ -150,7 +150,7 @@ def action(rotor: SealedRotor, values: Measured, choices: Sequence[SealedChoice]
     """8.8: keep, machine or replace, each with its reason."""
     spec, gauges = rotor.spec, rotor.instruments
     mean = replace(values, smallest=statistics.fmean(values.readings))
-    # The trade's record wants machine-to above discard, so "machine down to the discard limit" is a hair above.
+    # The trade's record wants machine-to above discard, so "cut down to the discard limit" is a hair above.
     deep = replace(spec, machine_to_mm=spec.discard_mm + tolerances.FUZZ)
     sure = trade.Instruments(0.0, 0.0, 0.0)
 
@@ -177,8 +177,8 @@ def finding(
 
 def _sound_choices(found: trade.RotorFinding, choices: Sequence[SealedChoice]) -> tuple[str, ...]:
     sound = _sound_reasons(found)
-    texts = [one.text for reason in sound for one in choices if (one.action, one.reason) == (found.action, reason)]
-    return tuple(texts)
+    by_meaning = {(one.action, one.reason): one.text for one in choices}
+    return tuple(by_meaning[found.action, reason] for reason in sound)
 
 
 def _sound_reasons(found: trade.RotorFinding) -> tuple[str, ...]:
@@ -192,7 +192,9 @@ def _sound_reasons(found: trade.RotorFinding) -> tuple[str, ...]:
     return (found.deciding.check,)
 
 
-def place_mistakes(rotor: SealedRotor, place: int, others: dict[str, float], tolerance: float) -> list[SealedMistake]:
+def place_mistakes(
+    rotor: SealedRotor, place: int, others: dict[str, float], tolerance: float
+) -> list[SealedMistake]:
     """8.1: what the usual mistakes make of one reading of the table.
 
     Args:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
 from brakecourse import __version__
-from brakecourse.bench.cases import Difficulty, RotorCase, draw_case
+from brakecourse.bench.cases import RotorCase, draw_case
 from brakecourse.bench.gauges import Gauge
+from brakecourse.bench.situations import Difficulty
 from brakecourse.errors import CourseError
 from brakecourse.marking import catalogue, rotor_answers, rotor_order, tolerances
 from brakecourse.marking.basis import Basis
@@ -77,9 +79,7 @@ def seal(student: str, attempt: int, seed: Callable[[int], int], difficulty: Dif
 def seal_questions(case: RotorCase, rotor: SealedRotor) -> tuple[SealedQuestion, ...]:
     """Work out the right answers and the named mistakes of every question."""
     values, choices = true_values(rotor), _choices()
-    return tuple(
-        _seal_question(asked, case, rotor, values, choices) for asked in catalogue.questions(MODULE)
-    )
+    return tuple(_seal_question(asked, case, rotor, values, choices) for asked in catalogue.questions(MODULE))
 
 
 def _choices() -> tuple[SealedChoice, ...]:
@@ -134,44 +134,63 @@ def _seal_gauge(gauge: Gauge, low_mm: float, high_mm: float) -> SealedGauge:
     )
 
 
+@dataclass(frozen=True)
+class _Key:
+    expected: float | tuple[float, ...] | str | None
+    shown: tuple[float, ...] = ()
+    accepted: tuple[str, ...] = ()
+    tolerance: float = 0.0
+    carried: float = 0.0
+    mistakes: tuple[SealedMistake, ...] = ()
+
+
 def _seal_question(
     asked: Question, case: RotorCase, rotor: SealedRotor, values: Measured, choices: tuple[SealedChoice, ...]
 ) -> SealedQuestion:
-    common = {
-        "id": asked.id,
-        "kind": asked.kind,
-        "unit": asked.unit,
-        "points": asked.points,
-        "lesson": catalogue.lesson(MODULE, asked.lesson_part),
-        "carries_from": asked.carries_from,
-    }
     if asked.kind == "written":
-        return SealedQuestion(**common, expected=None)
-    if asked.kind == "table":
-        tolerance = tolerances.reading(rotor.micrometer.resolution_mm)
-        return SealedQuestion(
-            **common,
-            expected=rotor.readings_mm,
-            shown=rotor.thickness_mm,
-            tolerance=tolerance,
-            tolerance_carried=tolerance,
-            mistakes=_table_mistakes(case, rotor),
-        )
-    alone, carried = question_tolerances(rotor, asked.id)
-    found = basis(rotor, asked.id, values, carried, choices)
+        key = _Key(None)
+    elif asked.kind == "table":
+        key = _table_key(case, rotor)
+    else:
+        key = _single_key(asked.id, rotor, values, choices)
     return SealedQuestion(
-        **common,
-        expected=found.expected,
-        accepted=found.accepted,
-        # A probability brings its own tolerance; it follows from the margin.
-        tolerance=max(alone, found.tolerance),
-        tolerance_carried=found.tolerance,
-        mistakes=found.mistakes,
+        id=asked.id,
+        kind=asked.kind,
+        unit=asked.unit,
+        points=asked.points,
+        lesson=catalogue.lesson(MODULE, asked.lesson_part),
+        carries_from=asked.carries_from,
+        expected=key.expected,
+        shown=key.shown,
+        accepted=key.accepted,
+        tolerance=key.tolerance,
+        tolerance_carried=key.carried,
+        mistakes=key.mistakes,
     )
 
 
+def _table_key(case: RotorCase, rotor: SealedRotor) -> _Key:
+    near = tolerances.reading(rotor.micrometer.resolution_mm)
+    mistakes = _table_mistakes(case, rotor)
+    return _Key(rotor.readings_mm, rotor.thickness_mm, (), near, near, mistakes)
+
+
+def _single_key(
+    question_id: str, rotor: SealedRotor, values: Measured, choices: tuple[SealedChoice, ...]
+) -> _Key:
+    alone, carried = question_tolerances(rotor, question_id)
+    found = basis(rotor, question_id, values, carried, choices)
+    # A probability brings its own tolerance; it follows from the margin.
+    alone = max(alone, found.tolerance)
+    return _Key(found.expected, (), found.accepted, alone, found.tolerance, found.mistakes)
+
+
 def basis(
-    rotor: SealedRotor, question_id: str, values: Measured, tolerance: float, choices: tuple[SealedChoice, ...]
+    rotor: SealedRotor,
+    question_id: str,
+    values: Measured,
+    tolerance: float,
+    choices: tuple[SealedChoice, ...],
 ) -> Basis:
     """Return the right answer to one question, worked from the values given."""
     if question_id == "8.8":

@@ -71,7 +71,8 @@ def _probability(rotor: SealedRotor, values: Measured) -> str:
     share = f"{number(100 * decision.probability_conforming, 1)} %"
     if u == 0:
         return f"{told}, so the probability is {share}."
-    return f"{told}, so z = margin / u = {_signed(decision.margin / u)}. The normal distribution gives {share}."
+    z = _signed(decision.margin / u)
+    return f"{told}, so z = margin / u = {z}. The normal distribution gives {share}."
 
 
 def _action(rotor: SealedRotor, values: Measured) -> str:
@@ -86,8 +87,8 @@ def _decide(rotor: SealedRotor, values: Measured) -> Decision:
 
 def _margin(rotor: SealedRotor, values: Measured, decision: Decision) -> str:
     return (
-        f"The smallest thickness {number(values.smallest)} mm lies {_signed(decision.margin)} mm from the discard "
-        f"limit {number(rotor.spec.discard_mm)} mm, and the guard band is "
+        f"The smallest thickness {number(values.smallest)} mm lies {_signed(decision.margin)} mm from the "
+        f"discard limit {number(rotor.spec.discard_mm)} mm, and the guard band is "
         f"{number(decision.guard_band, 3)} mm wide on each side."
     )
 

@@ -74,12 +74,19 @@ def _facts(rotor: SealedRotor) -> list[tuple[str, str]]:
 
 
 def _micrometers(case: RotorCase) -> dict[str, dict[str, str]]:
-    places = [(value, f"Place {place}, on the swept track") for place, value in enumerate(case.thickness_mm, start=1)]
+    places = [
+        (value, f"Place {place}, on the swept track")
+        for place, value in enumerate(case.thickness_mm, start=1)
+    ]
     places.append((case.ridge_mm, "Place 1, at the outer edge, on the ridge"))
     return {
         f"m{count}": {
             "svg": micrometer_svg(
-                value, uid=f"m{count}", start_mm=case.micrometer.low_mm, title=f"Micrometer: {caption}", whole=False
+                value,
+                uid=f"m{count}",
+                start_mm=case.micrometer.low_mm,
+                title=f"Micrometer: {caption}",
+                whole=False,
             ),
             "caption": caption,
         }

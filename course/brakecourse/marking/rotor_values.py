@@ -1,4 +1,4 @@
-"""The values that the answers of `08_rotor_measurement` are worked from: the true ones, or the learner's own."""
+"""The values that answers of `08_rotor_measurement` are worked from: the true ones, or the learner's own."""
 
 from __future__ import annotations
 
@@ -7,13 +7,18 @@ from dataclasses import dataclass, replace
 
 from brakecourse.marking import reading_answers
 from brakecourse.marking.sealed import SealedRotor
+from brakecourse.published import convert
 from brakecourse.trade import rotor as trade
 
 PLACES = 8
 
+_FROM_READINGS = {"8.1", "8.2", "8.3"}
+
 CARRY_MM = 1.0
-"""An own value is carried forward when it lies this near to what the gauge shows: two turns of the thimble,
-or one turn of the dial's pointer. Farther off is no reading of this gauge, and nothing can be built on it."""
+"""How far an honest value may lie from what the gauge shows: two turns of the thimble, or one of the needle."""
+
+MOST_INCHES = 100.0
+"""No length of a rotor is so many inches; beyond it nothing is converted."""
 
 
 @dataclass(frozen=True)
@@ -41,46 +46,74 @@ def true_values(rotor: SealedRotor) -> Measured:
     )
 
 
-def own_values(rotor: SealedRotor, carries_from: tuple[str, ...], earlier: Mapping[str, object]) -> Measured | None:
+def own_values(
+    rotor: SealedRotor, carries_from: tuple[str, ...], earlier: Mapping[str, object]
+) -> Measured | None:
     """Return the values with the learner's own in them, or None when there are none to build on.
+
+    Only what could have been read off this gauge is carried forward: nothing can be built on the rest, and
+    made-up values earn nothing further on. Values given in inches are carried as the millimetres they mean.
 
     Args:
         rotor: the rotor behind the case.
         carries_from: the earlier questions that this one may be worked from.
         earlier: the learner's answers by question, not trusted.
     """
-    found = true_values(rotor)
-    own_any = False
-    readings = _own_readings(rotor, earlier)
-    if readings is not None and ({"8.1", "8.2", "8.3"} & set(carries_from)):
+    true = true_values(rotor)
+    readings = own_readings(rotor, earlier.get("8.1")) if _FROM_READINGS & set(carries_from) else None
+    found = true
+    if readings is not None:
         found = replace(
-            found,
+            true,
             readings=readings,
             smallest=trade.smallest_mm(readings),
             variation=trade.thickness_variation_mm(readings),
         )
-        own_any = True
-    for question, name in (("8.2", "smallest"), ("8.3", "variation"), ("8.4", "run_out")):
-        if question in carries_from:
-            value = _own_number(earlier.get(question), getattr(true_values(rotor), name))
-            if value is not None:
-                found = replace(found, **{name: value})
-                own_any = True
-    return found if own_any else None
 
+    def own(question: str, *near: float) -> float | None:
+        return _own_number(earlier.get(question), near) if question in carries_from else None
 
-def _own_readings(rotor: SealedRotor, earlier: Mapping[str, object]) -> tuple[float, ...] | None:
-    values = reading_answers.full_row(earlier.get("8.1"), PLACES)
-    if values is None:
+    smallest = own("8.2", true.smallest, found.smallest)
+    variation = own("8.3", true.variation, found.variation)
+    run_out = own("8.4", true.run_out)
+    if readings is None and smallest is None and variation is None and run_out is None:
         return None
-    pairs = zip(values, rotor.readings_mm, strict=True)
-    return values if all(_can_be_carried(own, true) for own, true in pairs) else None
+    return Measured(
+        found.readings,
+        found.smallest if smallest is None else smallest,
+        found.variation if variation is None else variation,
+        found.run_out if run_out is None else run_out,
+    )
 
 
-def _own_number(answer: object, true: float) -> float | None:
-    value = reading_answers.number(answer)
-    return value if value is not None and value >= 0 and _can_be_carried(value, true) else None
+def own_readings(rotor: SealedRotor, answer: object) -> tuple[float, ...] | None:
+    """Return a table of readings that something can be built on, in mm, or None.
+
+    Every reading must lie in the micrometer's range, and half of them at least near what it shows.
+    """
+    given = reading_answers.full_row(answer, PLACES)
+    if given is None:
+        return None
+    for values in (given, tuple(_millimetres(value) for value in given)):
+        gauge = rotor.micrometer
+        in_range = all(0 < value and gauge.low_mm <= value <= gauge.high_mm for value in values)
+        pairs = zip(values, rotor.readings_mm, strict=True)
+        if in_range and sum(_near(own, true) for own, true in pairs) * 2 >= PLACES:
+            return values
+    return None
 
 
-def _can_be_carried(own: float, true: float) -> bool:
-    return own >= 0 and abs(own - true) <= CARRY_MM
+def _own_number(answer: object, near: tuple[float, ...]) -> float | None:
+    given = reading_answers.number(answer)
+    if given is None or given < 0:
+        return None
+    meant = (given, _millimetres(given))
+    return next((value for value in meant if any(_near(value, true) for true in near)), None)
+
+
+def _near(own: float, true: float) -> bool:
+    return abs(own - true) <= CARRY_MM
+
+
+def _millimetres(value_in: float) -> float:
+    return convert(value_in, "in", "mm") if abs(value_in) < MOST_INCHES else value_in

@@ -48,9 +48,10 @@ class SealedQuestion(Record):
         id, kind, unit, points: as in the tables on the day of the draw.
         lesson: part of the lesson to read again.
         carries_from: earlier questions whose answers this one may be worked from.
-        expected: the right answer: a number, a row of numbers, the words of a choice; None when a person marks it.
-        shown: for a table, what the gauge shows at each place, between its lines; a value may lie as far from it
-            as the tolerance says.
+        expected: the right answer: a number, a row of numbers, the words of a choice; None when a person
+            marks it.
+        shown: for a table, what the gauge shows at each place, between its lines; a value may lie as far
+            from it as the tolerance says.
         accepted: for a choice, every choice that is right (its words); else empty.
         tolerance: how far from the expected value an answer may lie when it is judged on its own.
         tolerance_carried: how far, when it is worked from earlier answers of the same student.
@@ -58,7 +59,7 @@ class SealedQuestion(Record):
     """
 
     id: str
-    kind: Literal["table", "number", "choice", "sequence", "written"]
+    kind: Literal["table", "number", "choice", "written"]
     unit: str
     points: Finite = Field(ge=0)
     lesson: str
@@ -104,7 +105,7 @@ class SealedRotor(Record):
         thickness_mm: what the micrometer shows at the eight places, between the lines.
         ridge_mm: what it shows on the outer ridge.
         dial_seated_mm, dial_loose_mm: what the dial shows, with all wheel nuts snug and with none.
-        readings_mm, ridge_reading_mm, dial_readings_mm, loose_readings_mm: the same, read to the nearest line.
+        readings_mm, ridge_reading_mm, dial_readings_mm, loose_readings_mm: the same, to the nearest line.
     """
 
     situation: str

@@ -11,7 +11,6 @@ import re
 from collections.abc import Callable, Sequence
 from html import escape, unescape
 from typing import Any, ClassVar
-from urllib.parse import quote
 
 import ipywidgets as widgets
 
@@ -19,6 +18,7 @@ from brakecourse.views.controls import read_number
 from brakecourse.views.progress import Progress
 from brakecourse.views.replies import Reply
 from brakecourse.views.shortcuts import Shortcuts
+from brakecourse.views.shown import caption, figure, table
 
 
 class Activity(widgets.VBox):
@@ -97,7 +97,7 @@ class Activity(widgets.VBox):
     def refresh(self, *_: Any) -> None:
         """Draw again. Takes and ignores a widget's change, so that it can be observed directly."""
         self._picture.value = self.picture()
-        self._caption.value = f'<p class="bc-caption">{escape(self.words())}</p>{_table(self.facts())}'
+        self._caption.value = f'<p class="bc-caption">{escape(self.words())}</p>{table(self.facts())}'
 
     def say(self, *sentences: str) -> None:
         """Reply in words, where a screen reader announces them."""
@@ -139,37 +139,10 @@ class Activity(widgets.VBox):
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         bundle = dict(super()._repr_mimebundle_(**kwargs) or {})
         svg, words = self.picture(), self.words()
-        bundle["text/plain"] = f"{self.title}. {words} (Run this cell to use it.)"
-        bundle["text/html"] = figure(svg, self.title, words, _table(self.facts()))
+        bundle["text/plain"] = f"{caption(self.title, words)} (Run this cell to use it.)"
+        bundle["text/html"] = figure(svg, self.title, words, table(self.facts()))
         bundle["image/svg+xml"] = svg
         return bundle
-
-
-def figure(svg: str, title: str, words: str, table: str = "") -> str:
-    """Return a drawing and its caption as a figure that needs no kernel and survives a strict sanitiser.
-
-    The drawing travels as an image: a notebook that is not trusted yet drops inline SVG, not images.
-
-    >>> figure("<svg/>", "Dial", "A dial.")[:50]
-    '<figure><img src="data:image/svg+xml;charset=utf-8'
-    """
-    source = "data:image/svg+xml;charset=utf-8," + quote(svg, safe=" /:=,;()")
-    return (
-        f'<figure><img src="{source}" alt="{escape(title)}" width="640">'
-        f"<figcaption>{escape(title)}. {escape(words)}{table}</figcaption></figure>"
-    )
-
-
-def _table(rows: Sequence[Sequence[str]]) -> str:
-    if not rows:
-        return ""
-    head, *body = rows
-    heads = "".join(f'<th scope="col">{escape(cell)}</th>' for cell in head)
-    lines = "".join(
-        f'<tr><th scope="row">{escape(first)}</th>{"".join(f"<td>{escape(cell)}</td>" for cell in rest)}</tr>'
-        for first, *rest in body
-    )
-    return f'<table class="bc-facts"><thead><tr>{heads}</tr></thead><tbody>{lines}</tbody></table>'
 
 
 def _slug(name: str) -> str:

@@ -70,7 +70,7 @@ class DecideRotor(Activity):
         return stack_svg([thickness, run_out], uid=self.uid, title="The readings of one rotor")
 
     def words(self) -> str:
-        return f"The customer of the {self.case.vehicle.name} says: {self.case.complaint}"
+        return self.case.complaint
 
     def facts(self) -> Sequence[Sequence[str]]:
         return evidence(self.case.finding, self.case.spec)

@@ -13,10 +13,9 @@ def decision_words(decision: Decision) -> str:
     >>> decision_words(decide(22.03, 22.0, "minimum", 0.01)).split(".")[0]
     'Within'
     """
-    side = "on the good side of the limit" if decision.margin >= 0 else "on the bad side of the limit"
     return (
-        f"{decision.verdict.capitalize()}. {VERDICT_SENTENCES[decision.verdict]} "
-        f"The value lies {mm(abs(decision.margin), 3)} {side}; the guard band is {mm(decision.guard_band, 3)}. "
+        f"{decision.verdict.capitalize()}. {VERDICT_SENTENCES[decision.verdict]} {_place(decision.margin)} "
+        f"The guard band is {mm(decision.guard_band, 4)}. "
         f"Probability that the limit is kept: {probability_words(decision.probability_conforming)}."
     )
 
@@ -32,3 +31,11 @@ def probability_words(probability: float) -> str:
     if probability < 0.001:
         return f"less than {percent(0.001, 1)}"
     return percent(probability, 1)
+
+
+def _place(margin_mm: float) -> str:
+    distance = abs(margin_mm)
+    if distance < 1e-9:
+        return "The value lies exactly on the limit."
+    places = 2 if f"{distance:.3f}".endswith("0") else 3
+    return f"The value lies {mm(distance, places)} on the {'good' if margin_mm > 0 else 'bad'} side of the limit."

@@ -25,7 +25,10 @@ def reading_reply(answer_mm: float, indication_mm: float, gauge: Micrometer) -> 
         expected,
         gauge.misreadings(indication_mm) | {"inches_for_millimetres": convert(expected, "mm", "in")},
         because=how_read(indication_mm, gauge),
-        hint="Read the whole millimetres above the datum line, then the half-millimetre line below it, then the thimble.",
+        hint=(
+            "Read the whole millimetres above the datum line, then the half-millimetre line below it, "
+            "then the thimble."
+        ),
     )
 
 
@@ -33,8 +36,8 @@ def how_read(indication_mm: float, gauge: Micrometer) -> str:
     """Say how a micrometer is read, step by step.
 
     >>> from brakecourse.bench.gauges import boxed_micrometer
-    >>> how_read(12.84, boxed_micrometer(0))[:56]
-    'Above the datum line the last whole millimetre shown is 1'
+    >>> how_read(12.84, boxed_micrometer(0))[-18:]
+    'Together 12.84 mm.'
     """
     whole, half, line = gauge.parts(indication_mm)
     middle = (

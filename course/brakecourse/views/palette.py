@@ -55,6 +55,7 @@ TEXT_PAIRS: tuple[tuple[str, str], ...] = (
     (INK, PANEL),
     (INK, DIAL_FACE),
     (INK, STEEL_WHITE),
+    (INK, IRON),
     (INK, STEEL_LIGHT),
     (INK, STEEL),
     (INK, STEEL_MID),

@@ -58,7 +58,7 @@ class Progress:
         self.path = Path(path) if path is not None else Path.cwd() / FILE_NAME
 
     def record(self, lesson: str, activity: str, title: str, *, right: bool) -> str:
-        """Add one answer. Returns a sentence when something went wrong with the file, else an empty string."""
+        """Add one answer. Returns a sentence if the file made trouble, else an empty string."""
         told = ""
         try:
             try:
@@ -71,7 +71,10 @@ class Progress:
             tallies[lesson, activity] = Tally(lesson, activity, title, tries + 1, rights + int(right))
             self._save(tallies)
         except OSError as error:
-            return f"Your progress could not be saved in {self.path.name} ({_why(error)}); the lesson goes on without it."
+            return (
+                f"Your progress could not be saved in {self.path.name} ({_why(error)}); "
+                "the lesson goes on without it."
+            )
         return told
 
     def tallies(self) -> list[Tally]:
@@ -86,7 +89,10 @@ class Progress:
         try:
             self._load()
         except OSError as error:
-            return f"Your progress file {self.path.name} could not be opened ({_why(error)}); the lesson goes on without it."
+            return (
+                f"Your progress file {self.path.name} could not be opened ({_why(error)}); "
+                "the lesson goes on without it."
+            )
         except _DamagedError as error:
             return str(error)
         return ""

@@ -22,12 +22,14 @@ MISTAKES: dict[str, str] = {
         "That is half of it. The answer is the whole distance from the smallest to the largest reading."
     ),
     "nuts_not_seated": (
-        "That is the swing of a rotor that hangs loose. Fit all the wheel nuts first, so that it sits on its hub."
+        "That is the swing of a rotor that hangs loose. Fit all the wheel nuts first: they seat it."
     ),
     "highest_alone": "That is the highest reading alone. Subtract the lowest from it; mind its sign.",
-    "mean_for_minimum": "You used the mean. The thinnest place decides, because the limit holds at every place.",
+    "mean_for_minimum": (
+        "You used the mean. The thinnest place decides, because the limit holds at every place."
+    ),
     "largest_for_smallest": "You used the thickest place. The thinnest place decides.",
-    "on_the_ridge": "That was read on the rust ridge at the edge. The pads never touch it. Measure mid-track.",
+    "on_the_ridge": "That was read on the rust ridge. The pads never touch it. Measure mid-track.",
     "discard_for_machine_to": (
         "You used the discard thickness. A cut must stop earlier, at the machine-to thickness."
     ),

@@ -138,7 +138,7 @@ def allowance_reply(answer_mm: float, readings_mm: Sequence[float], spec: RotorS
             if allowance
             else "The rotor is already at the machine-to thickness or below it: nothing may come off."
         ),
-        hint="Subtract the machine-to thickness from the smallest thickness. If the result is below zero, type 0.",
+        hint="Subtract the machine-to thickness from the smallest thickness. Below zero counts as 0.",
     )
 
 

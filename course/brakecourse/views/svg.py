@@ -65,6 +65,21 @@ def strokes(segments: Iterable[Segment], **attributes: object) -> str:
     return tag("path", d=path, fill="none", **attributes) if path else ""
 
 
+def path(*steps: str | float, **attributes: object) -> str:
+    """Write a path from its letters and numbers.
+
+    Example:
+        >>> path("M", 0, 0, "h", 2.5, "Z", fill="none")
+        '<path d="M0 0h2.5Z" fill="none"/>'
+    """
+    drawn, after_number = "", False
+    for step in steps:
+        number = not isinstance(step, str)
+        drawn += (" " if number and after_number else "") + (step if isinstance(step, str) else num(step))
+        after_number = number
+    return tag("path", d=drawn, **attributes)
+
+
 def rect(x: float, y: float, width: float, height: float, **attributes: object) -> str:
     """Write a rectangle."""
     return tag("rect", x=num(x), y=num(y), width=num(width), height=num(height), **attributes)
@@ -101,7 +116,14 @@ def text(
 ) -> str:
     """Write words. ``y`` is the baseline."""
     return tag(
-        "text", escape(words), x=num(x), y=num(y), font_size=num(size), fill=fill, text_anchor=anchor, **attributes
+        "text",
+        escape(words),
+        x=num(x),
+        y=num(y),
+        font_size=num(size),
+        fill=fill,
+        text_anchor=anchor,
+        **attributes,
     )
 
 
@@ -127,7 +149,15 @@ def pattern(id: str, size: float, content: str, turn_deg: float = 0) -> str:
 
 
 def frame(
-    width: int, height: int, body: str, *, uid: str, title: str, desc: str, defs: str = "", background: str = palette.PAPER
+    width: int,
+    height: int,
+    body: str,
+    *,
+    uid: str,
+    title: str,
+    desc: str,
+    defs: str = "",
+    background: str = palette.PAPER,
 ) -> str:
     """Write the whole drawing: role, title, description, own background, and a size that follows the page.
 
@@ -150,12 +180,13 @@ def frame(
     check_uid(uid)
     if not isinstance(title, str) or not title.strip():
         raise ValueError(f"A drawing's title must be some words, but it was {title!r}.")
+    paper = rect(0, 0, width, height, rx="10", fill=background)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" role="img" '
         f'aria-labelledby="{uid}-title {uid}-desc" font-family="sans-serif" '
         f'style="width:100%;max-width:{width}px;height:auto">'
         f'<title id="{uid}-title">{escape(title)}</title><desc id="{uid}-desc">{escape(desc)}</desc>'
-        f"{tag('defs', defs) if defs else ''}{rect(0, 0, width, height, rx='10', fill=background)}{body}</svg>"
+        f"{tag('defs', defs) if defs else ''}{paper}{body}</svg>"
     )
 
 

@@ -59,11 +59,10 @@ def number(value: float, places: int = 2) -> str:
         >>> number(24), number(-0.001)
         ('24.00', '0.00')
     """
-    if isinstance(value, bool) or not isinstance(value, Real) or not math.isfinite(value):
-        raise ValueError(f"A finite number was expected to be written out, but it was {str(value)[:40]!r}.")
+    finite = _finite(value)
     if isinstance(places, bool) or not isinstance(places, int) or not 0 <= places <= 6:
         raise ValueError(f"Decimal places must be a whole number from 0 to 6, but they were {places!r}.")
-    text = f"{float(value):.{places}f}"
+    text = f"{finite:.{places}f}"
     negative = text.startswith("-") and any(digit in text for digit in "123456789")
     return (_MINUS if negative else "") + text.lstrip("-")
 
@@ -142,6 +141,16 @@ def percent(fraction: float, places: int = 0) -> str:
     """
     number(fraction, places)
     return f"{number(100 * fraction, places)}{_NO_BREAK}%"
+
+
+def _finite(value: object) -> float:
+    try:
+        found = float(value) if not isinstance(value, bool) and isinstance(value, Real) else math.nan
+    except OverflowError:  # a whole number too long for a float
+        found = math.inf
+    if not math.isfinite(found):
+        raise ValueError(f"A finite number was expected to be written out, but it was {str(value)[:40]!r}.")
+    return found
 
 
 @lru_cache(maxsize=4096)

@@ -9,7 +9,6 @@ from __future__ import annotations
 import json
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from nbformat import NotebookNode
@@ -17,64 +16,48 @@ from nbformat import NotebookNode
 from brakecourse.classroom.engine.execute import ANSWER_MIME
 from brakecourse.classroom.engine.plan import PlannedQuestion
 
-BIGGEST_ANSWER_CHARACTERS = 20_000
+LONGEST_ANSWER_CHARACTERS = 20_000
 DEEPEST_ANSWER = 4
+MOST_VALUES = 1_000
 
-_TOO_MUCH = "What was handed in is no plain value of a sensible size."
-
-
-@dataclass(frozen=True)
-class Claim:
-    """One answer as it was handed in.
-
-    Attributes:
-        answer: plain JSON data: a number, text, True, None, or a list of those.
-        problem: what the student's side said was wrong with it, or None.
-    """
-
-    answer: object = None
-    problem: str | None = None
+NO_PLAIN_VALUE = "(not a plain value of a sensible size)"
+"""Stands in for an answer that is none. The marking can't read it as any kind of answer."""
 
 
-def claims(cells: Sequence[NotebookNode], questions: Sequence[PlannedQuestion]) -> dict[str, Claim]:
-    """Collect the claims of an executed notebook.
+def answers(cells: Sequence[NotebookNode], questions: Sequence[PlannedQuestion]) -> dict[str, object]:
+    """Collect the answers of an executed notebook.
 
     Args:
         cells: the notebook's cells, freshly run.
         questions: the module's questions.
 
     Returns:
-        The claim for each machine-marked question, empty where nothing was handed in.
+        The answer to each machine-marked question as plain JSON data, None where nothing was handed in.
     """
-    by_grade_id = {question.grade_id: question for question in questions if not question.by_hand}
-    found = {question.id: Claim() for question in by_grade_id.values()}
+    by_grade_id = {question.grade_id: question.id for question in questions if not question.by_hand}
+    found: dict[str, object] = dict.fromkeys(by_grade_id.values())
     for cell in cells:
-        question = by_grade_id.get(cell.metadata.get("nbgrader", {}).get("grade_id", ""))
-        if question is not None and cell.cell_type == "code":
-            found[question.id] = claim_of(cell.outputs, question.id)
+        question_id = by_grade_id.get(cell.metadata.get("nbgrader", {}).get("grade_id", ""))
+        if question_id is not None and cell.cell_type == "code":
+            found[question_id] = answer_of(cell.outputs, question_id)
     return found
 
 
-def claim_of(outputs: Sequence[Mapping[str, Any]], question_id: str) -> Claim:
-    """Return the last claim for a question among a cell's outputs."""
+def answer_of(outputs: Sequence[Mapping[str, Any]], question_id: str) -> object:
+    """Return the last answer to a question among a cell's outputs, or None."""
     for output in reversed(outputs):
         if output.get("output_type") != "display_data":
             continue
         bundle = output.get("data", {}).get(ANSWER_MIME)
         if isinstance(bundle, Mapping) and bundle.get("question") == question_id:
-            return _claim(bundle)
-    return Claim()
+            return _plain_value(bundle.get("answer"))
+    return None
 
 
-def _claim(bundle: Mapping[str, Any]) -> Claim:
-    problem = bundle.get("problem")
-    problem = problem[:500] if isinstance(problem, str) and problem else None
-    answer = bundle.get("answer")
-    if not _sensible(answer, DEEPEST_ANSWER):
-        return Claim(None, _TOO_MUCH)
-    if len(json.dumps(answer)) > BIGGEST_ANSWER_CHARACTERS:
-        return Claim(None, _TOO_MUCH)
-    return Claim(_plain(answer), problem)
+def _plain_value(answer: object) -> object:
+    if not _sensible(answer, DEEPEST_ANSWER) or len(json.dumps(answer)) > LONGEST_ANSWER_CHARACTERS:
+        return NO_PLAIN_VALUE
+    return _storable(answer)
 
 
 def _sensible(value: object, depth: int) -> bool:
@@ -82,19 +65,17 @@ def _sensible(value: object, depth: int) -> bool:
     if value is None or isinstance(value, bool):
         return True
     if isinstance(value, str):
-        return len(value) <= BIGGEST_ANSWER_CHARACTERS
+        return len(value) <= LONGEST_ANSWER_CHARACTERS
     if isinstance(value, int):
         return value.bit_length() <= 256
     if isinstance(value, float):
         return math.isfinite(value)
-    if isinstance(value, Sequence):
-        return depth > 0 and len(value) <= 1_000 and all(_sensible(item, depth - 1) for item in value)
+    if isinstance(value, list):
+        return depth > 0 and len(value) <= MOST_VALUES and all(_sensible(item, depth - 1) for item in value)
     return False
 
 
-def _plain(value: object) -> object:
+def _storable(value: object) -> object:
     if isinstance(value, str):
         return value.encode("utf-8", "replace").decode("utf-8").replace("\x00", "")
-    if isinstance(value, Sequence):
-        return [_plain(item) for item in value]
-    return value
+    return [_storable(item) for item in value] if isinstance(value, list) else value

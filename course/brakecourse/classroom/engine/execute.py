@@ -60,6 +60,7 @@ class NotebookRun(Execute):
         self._deadline = math.inf
         self._kept_bytes: dict[int, int] = {}
         self._recording = True
+        self._timed_out = False
         self.timeout_func = self._seconds_for_cell
 
     def preprocess(
@@ -114,6 +115,7 @@ class NotebookRun(Execute):
                 return max(place, first)
             # A cell that an earlier kernel ran already is only run for what the later ones need.
             self._recording = place >= first
+            self._timed_out = False
             cell = self.nb.cells[index]
             try:
                 self.execute_cell(cell, index, store_history=True)
@@ -125,6 +127,9 @@ class NotebookRun(Execute):
             finally:
                 if self._recording:
                     nb.cells[index] = cell
+            if self._timed_out:
+                left_out.add(index)
+                self.notes.append(f"{_name(cell)} was stopped after {self._limits.cell_s:g} seconds.")
         return len(order)
 
     def _note_end(self, cell: NotebookNode, error: Exception, watch: Watch) -> None:
@@ -157,8 +162,7 @@ class NotebookRun(Execute):
         return max(0.1, min(self._limits.cell_s, self._deadline - time.monotonic()))
 
     async def _async_handle_timeout(self, timeout: float, cell: NotebookNode | None = None) -> Any:
-        if cell is not None and self._recording:
-            self.notes.append(f"{_name(cell)} was stopped after {timeout:.0f} seconds.")
+        self._timed_out = True
         return await super()._async_handle_timeout(timeout, cell)
 
     def process_message(self, msg: dict[str, Any], cell: NotebookNode, cell_index: int) -> NotebookNode | None:

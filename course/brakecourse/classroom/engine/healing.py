@@ -136,10 +136,9 @@ def _build(
     yield from _own_cells(extras.get("", ()), number)
     for cell in template:
         position = chosen[cell.grade_id]
-        if cell.fixed or position is None:
-            source = cell.source
-        else:
-            source = cells[position].source
+        # An answer that was only emptied is as good as the one handed out, and nbgrader knows that one.
+        own = position is not None and cell.answer and cell.filled_in(cells[position].source)
+        source = cells[position].source if own and position is not None else cell.source
         # An answer cell that was deleted is not put back: it would empty an answer given in another cell.
         if not (cell.answer and position is None and not cell.graded):
             yield _MAKE[cell.kind](source, id=cell.cell_id, metadata=_deep(cell.metadata))

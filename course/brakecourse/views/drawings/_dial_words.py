@@ -10,9 +10,10 @@ ORDINALS = ("", "first", "second", "third", "fourth", "fifth", "sixth", "seventh
 def describe(reading: float) -> str:
     """Return the description for a screen reader."""
     return (
-        "A dial indicator. One turn of the needle is one millimetre, in a hundred divisions. Black numbers go "
-        "clockwise, for a plunger pushed in; small numbers with a minus sign go anticlockwise, for a plunger let out. "
-        f"Going clockwise, {_needle(reading)}. On the small counter of whole turns, {_counter(reading)}."
+        "A dial indicator. One turn of the needle is one millimetre, in a hundred divisions. "
+        "Black numbers go clockwise, for a plunger pushed in; small numbers with a minus sign go "
+        f"anticlockwise, for a plunger let out. Going clockwise, {_needle(reading)}. "
+        f"On the small counter of whole turns, {_counter(reading)}."
     )
 
 

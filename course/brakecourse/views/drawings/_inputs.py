@@ -6,6 +6,9 @@ import math
 from collections.abc import Sequence
 from numbers import Real
 
+LARGEST = 1e9
+"""Nothing that is drawn here is larger, and a coordinate of more digits would not be read by a browser."""
+
 
 def finite(value: object, quantity: str) -> float:
     """Return the value as a float.
@@ -17,9 +20,13 @@ def finite(value: object, quantity: str) -> float:
     Raises:
         ValueError: it is no finite number. True and "3" are no numbers.
     """
-    if isinstance(value, bool) or not isinstance(value, Real) or not math.isfinite(value):
+    try:
+        found = float(value) if not isinstance(value, bool) and isinstance(value, Real) else math.nan
+    except OverflowError:  # a whole number too long for a float
+        found = math.inf
+    if not math.isfinite(found) or abs(found) > LARGEST:
         raise ValueError(f"The {quantity} must be a finite number, but it was {str(value)[:40]!r}.")
-    return float(value)
+    return found
 
 
 def within(value: object, quantity: str, low: float, high: float) -> float:
@@ -31,6 +38,18 @@ def within(value: object, quantity: str, low: float, high: float) -> float:
     found = finite(value, quantity)
     if not low <= found <= high:
         raise ValueError(f"The {quantity} must be from {low:g} to {high:g}, but it was {found:g}.")
+    return found
+
+
+def above_zero(value: object, quantity: str) -> float:
+    """Return the value as a float above zero.
+
+    Raises:
+        ValueError: it is no number, or it is zero or less.
+    """
+    found = finite(value, quantity)
+    if found <= 0:
+        raise ValueError(f"The {quantity} must be above 0, but it was {found:g}.")
     return found
 
 
@@ -56,6 +75,8 @@ def pairs(angles_deg: object, readings: object, quantity: str) -> list[tuple[flo
 
 def _row(values: object, quantity: str) -> list[float]:
     if isinstance(values, (str, bytes)) or not hasattr(values, "__len__") or not hasattr(values, "__iter__"):
-        raise ValueError(f"A row of numbers was expected for the {quantity}, but it was {str(values)[:40]!r}.")
+        raise ValueError(
+            f"A row of numbers was expected for the {quantity}, but it was {str(values)[:40]!r}."
+        )
     row: Sequence[object] = list(values)
     return [finite(value, f"{quantity}, place {place},") for place, value in enumerate(row, start=1)]

@@ -57,12 +57,13 @@ def _rotor(reading: float, face_x: float) -> str:
     gap, top, bottom = face_x - ANVIL_FACE_X, 288.0, AXIS_Y + 20
     if gap < 0.5:
         return ""
-    left, right = svg.num(ANVIL_FACE_X), svg.num(face_x)
-    outline = (
-        f"M{left} {svg.num(top)}V{svg.num(bottom)}H{right}V{svg.num(top)}"
-        f"q{svg.num(-gap / 4)} 5 {svg.num(-gap / 2)} 0T{left} {svg.num(top)}Z"
+    plate = svg.path(
+        *("M", ANVIL_FACE_X, top, "V", bottom, "H", face_x, "V", top),
+        *("q", -gap / 4, 5, -gap / 2, 0, "T", ANVIL_FACE_X, top, "Z"),
+        fill=palette.IRON,
+        data_part="rotor",
+        **EDGE,
     )
-    plate = svg.tag("path", d=outline, fill=palette.IRON, data_part="rotor", **EDGE)
     if reading < 16:
         return plate
     slots = "".join(
@@ -77,26 +78,32 @@ def _frame(shank_x: float) -> str:
     left, inner, floor, deep = ANVIL_FACE_X - 48, ANVIL_FACE_X - 18, AXIS_Y + 50, AXIS_Y + 78
     end = shank_x + SHANK_PX
     up, down = AXIS_Y - 15, AXIS_Y + 15
-    outline = (
-        f"M{svg.num(left)} {svg.num(up + 6)}Q{svg.num(left)} {svg.num(up)} {svg.num(left + 6)} {svg.num(up)}"
-        f"H{svg.num(inner)}V{svg.num(down)}C{svg.num(inner)} {svg.num(floor - 6)} {svg.num(inner + 16)} "
-        f"{svg.num(floor)} {svg.num(inner + 46)} {svg.num(floor)}H{svg.num(shank_x - 46)}"
-        f"C{svg.num(shank_x - 16)} {svg.num(floor)} {svg.num(shank_x)} {svg.num(floor - 6)} {svg.num(shank_x)} "
-        f"{svg.num(down)}V{svg.num(up)}H{svg.num(end)}V{svg.num(down)}H{svg.num(shank_x + 28)}"
-        f"C{svg.num(shank_x + 26)} {svg.num(floor + 14)} {svg.num(shank_x + 6)} {svg.num(deep)} "
-        f"{svg.num(shank_x - 44)} {svg.num(deep)}H{svg.num(inner + 44)}"
-        f"C{svg.num(left + 18)} {svg.num(deep)} {svg.num(left)} {svg.num(floor + 10)} {svg.num(left)} "
-        f"{svg.num(down)}Z"
+    shape = svg.path(
+        *("M", left, up + 6, "Q", left, up, left + 6, up, "H", inner, "V", down),
+        *("C", inner, floor - 6, inner + 16, floor, inner + 46, floor, "H", shank_x - 46),
+        *("C", shank_x - 16, floor, shank_x, floor - 6, shank_x, down, "V", up, "H", end, "V", down),
+        *("H", shank_x + 28, "C", shank_x + 26, floor + 14, shank_x + 6, deep, shank_x - 44, deep),
+        *("H", inner + 44, "C", left + 18, deep, left, floor + 10, left, down, "Z"),
+        fill=palette.STEEL_MID,
+        stroke_linejoin="round",
+        **EDGE,
     )
     middle = (inner + shank_x) / 2
     half = (shank_x - inner) / 2 - 40
     plate = svg.rect(middle - half, floor + 6, 2 * half, 17, rx="8", fill=palette.STEEL, **EDGE)
-    return svg.tag("path", d=outline, fill=palette.STEEL_MID, stroke_linejoin="round", **EDGE) + plate
+    return shape + plate
 
 
 def _thimble(x: float, uid: str) -> str:
     y, dark = AXIS_Y, f"url(#{uid}-cylinder-dark)"
-    outline = [(x, y - 13), (x + 10, y - 17), (x + 82, y - 17), (x + 82, y + 17), (x + 10, y + 17), (x, y + 13)]
+    outline = [
+        (x, y - 13),
+        (x + 10, y - 17),
+        (x + 82, y - 17),
+        (x + 82, y + 17),
+        (x + 10, y + 17),
+        (x, y + 13),
+    ]
     return (
         svg.polygon(outline, fill=f"url(#{uid}-cylinder)", **EDGE)
         + svg.rect(x + 22, y - 17, 60, 34, fill=dark, **EDGE)

@@ -9,17 +9,27 @@ ORDINALS = ("numbered", "first", "second", "third", "fourth")
 COUNTS = ("no", "one", "two", "three", "four")
 
 
+def halves_shown(reading: float, start: float) -> int:
+    """Return how many half-millimetre steps of the sleeve have come out from under the thimble.
+
+    A line comes out when the nearest thimble line says so: half a division early. That is well within
+    the width of a line, as on a real gauge.
+    """
+    return int((reading - start + 0.005) / 0.5 + 1e-9)
+
+
 def describe(reading: float, start: float) -> str:
     """Return the description for a screen reader."""
-    halves = int((reading - start + 0.005) / 0.5 + 1e-9)
-    whole, half_shows = divmod(halves, 2)
+    whole, half_shows = divmod(halves_shown(reading, start), 2)
     numbered, further = whole // 5 * 5, whole % 5
     lines = "line" if further == 1 else "lines"
+    half = "shows" if half_shows else "does not show"
     return (
-        f"A metric micrometer for {start:g} to {start + 25:g} millimetres. One turn of the thimble is half a "
-        f"millimetre, in fifty divisions. On the sleeve, above the datum line, the last numbered line that shows is "
-        f"{start + numbered:g}, with {COUNTS[further]} whole-millimetre {lines} after it. Below the datum line, the "
-        f"half-millimetre line after the last whole one {'shows' if half_shows else 'does not show'}. "
+        f"A metric micrometer for {start:g} to {start + 25:g} millimetres. "
+        "One turn of the thimble is half a millimetre, in fifty divisions. "
+        f"On the sleeve, above the datum line, the last numbered line that shows is {start + numbered:g}, "
+        f"with {COUNTS[further]} whole-millimetre {lines} after it. "
+        f"Below the datum line, the half-millimetre line after the last whole one {half}. "
         f"On the thimble, {_at_datum(reading)}."
     )
 

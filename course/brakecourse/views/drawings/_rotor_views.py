@@ -33,7 +33,9 @@ def front(angle: float, studs: int, nuts_fitted: bool, uid: str) -> str:
     edge = {"stroke": palette.STEEL_EDGE, "stroke_width": "1.2"}
     x, y = CENTRE
     rings = "".join(
-        svg.circle(x, y, radius, fill="none", stroke=palette.STEEL_MID, stroke_width="0.6", stroke_opacity="0.6")
+        svg.circle(
+            x, y, radius, fill="none", stroke=palette.STEEL_MID, stroke_width="0.6", stroke_opacity="0.6"
+        )
         for radius in range(80, 123, 6)
     )
     return (
@@ -55,7 +57,10 @@ def _stud(clockwise_deg: float, nut: bool) -> str:
     if not nut:
         return stud
     corners = [
-        (x + 11 * math.sin(math.radians(clockwise_deg + 60 * k)), y - 11 * math.cos(math.radians(clockwise_deg + 60 * k)))
+        (
+            x + 11 * math.sin(math.radians(clockwise_deg + 60 * k)),
+            y - 11 * math.cos(math.radians(clockwise_deg + 60 * k)),
+        )
         for k in range(6)
     ]
     return svg.polygon(corners, fill=palette.STEEL_LIGHT, stroke=palette.INK, stroke_width="1") + stud
@@ -80,9 +85,8 @@ def _place(place: int, angle: float) -> str:
 def _turn_arrow() -> str:
     radius = OUTER_RADIUS + 8
     (x1, y1), (x2, y2) = _at(radius, -20), _at(radius, -50)
-    arc = svg.tag(
-        "path",
-        d=f"M{svg.num(x1)} {svg.num(y1)}A{svg.num(radius)} {svg.num(radius)} 0 0 0 {svg.num(x2)} {svg.num(y2)}",
+    arc = svg.path(
+        *("M", x1, y1, "A", radius, radius, 0, 0, 0, x2, y2),
         fill="none",
         stroke=palette.INK_SOFT,
         stroke_width="2",
@@ -99,7 +103,9 @@ def side(angle: float, studs: int, nuts_fitted: bool, shift: float, uid: str) ->
     nuts = "".join(
         svg.rect(FACE_X + 22, row - 8, 12, 16, fill=palette.STEEL_LIGHT, stroke=palette.INK, stroke_width="1")
         if nuts_fitted
-        else svg.rect(FACE_X + 22, row - 4, 16, 8, fill=palette.STEEL_DARK, stroke=palette.INK, stroke_width="1")
+        else svg.rect(
+            FACE_X + 22, row - 4, 16, 8, fill=palette.STEEL_DARK, stroke=palette.INK, stroke_width="1"
+        )
         for row in rows
     )
     return svg.group(

@@ -89,9 +89,13 @@ def face(reading: float, uid: str) -> str:
     """Draw the body seen from the front: bezel, scale, counter and needle."""
     rim = svg.circle(0, 0, BEZEL_RADIUS - 7, fill="none", stroke=palette.STEEL_LIGHT, stroke_width="2")
     return (
-        svg.circle(0, 0, BEZEL_RADIUS, fill=f"url(#{uid}-bezel)", stroke=palette.STEEL_EDGE, stroke_width="1.5")
+        svg.circle(
+            0, 0, BEZEL_RADIUS, fill=f"url(#{uid}-bezel)", stroke=palette.STEEL_EDGE, stroke_width="1.5"
+        )
         + rim
-        + svg.circle(0, 0, BEZEL_RADIUS - 13, fill=palette.DIAL_FACE, stroke=palette.STEEL_EDGE, stroke_width="1.2")
+        + svg.circle(
+            0, 0, BEZEL_RADIUS - 13, fill=palette.DIAL_FACE, stroke=palette.STEEL_EDGE, stroke_width="1.2"
+        )
         + _scale()
         + _counter(reading)
         + _needle(reading)
@@ -104,7 +108,9 @@ def _around(turns: float, radius: float) -> svg.Point:
 
 
 def _scale() -> str:
-    fine, coarse, numerals = [], [], ""
+    fine: list[svg.Segment] = []
+    coarse: list[svg.Segment] = []
+    numerals = ""
     for division in range(DIVISIONS):
         turns = division / DIVISIONS
         length = 22.0 if division % 10 == 0 else 16.0 if division % 5 == 0 else 11.0
@@ -137,7 +143,9 @@ def _counter(reading: float) -> str:
             numerals += svg.text(x, y + 4.5, turn, size=13, anchor="middle")
     x, y = _around(reading / COUNTER_MM, COUNTER_RADIUS - 5)
     tail_x, tail_y = _around(reading / COUNTER_MM, -9)
-    hand = svg.line(tail_x, tail_y, x, y, stroke=palette.VERMILLION, stroke_width="2", data_part="counter-hand")
+    hand = svg.line(
+        tail_x, tail_y, x, y, stroke=palette.VERMILLION, stroke_width="2", data_part="counter-hand"
+    )
     return svg.group(
         svg.circle(0, 0, COUNTER_RADIUS, fill=palette.PANEL, stroke=palette.STEEL_MID, stroke_width="1")
         + svg.strokes(marks, stroke=palette.INK, stroke_width="1.1")
@@ -155,5 +163,10 @@ def _needle(reading: float) -> str:
     tail_x, tail_y = _around(turns, -42)
     blade = [(tip_x, tip_y), (across_x, across_y), (tail_x, tail_y), (-across_x, -across_y)]
     return svg.polygon(
-        blade, fill=palette.INK, stroke=palette.INK, stroke_width="1", stroke_linejoin="round", data_part="needle"
+        blade,
+        fill=palette.INK,
+        stroke=palette.INK,
+        stroke_width="1",
+        stroke_linejoin="round",
+        data_part="needle",
     ) + svg.circle(0, 0, 9, fill=palette.STEEL_EDGE, stroke=palette.INK, stroke_width="1")

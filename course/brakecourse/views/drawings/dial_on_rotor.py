@@ -51,7 +51,9 @@ def dial_on_rotor_svg(
     reading = dial.dial_reading(reading_mm)
     angle = finite(angle_deg, "angle in degrees") % 360
     if isinstance(studs, bool) or not isinstance(studs, int) or not 3 <= studs <= 8:
-        raise ValueError(f"The number of wheel studs must be a whole number from 3 to 8, but it was {studs!r}.")
+        raise ValueError(
+            f"The number of wheel studs must be a whole number from 3 to 8, but it was {studs!r}."
+        )
     svg.check_uid(uid)
     turned, place, nuts = _words(angle, nuts_fitted)
     body = (
@@ -108,13 +110,17 @@ def _stand() -> str:
 def _links() -> str:
     x, y = rotor.CENTRE[0], TOUCH_Y
     accent = {"fill": "none", "stroke": palette.VERMILLION_TEXT}
-    return svg.line(x + 8, y, rotor.FACE_X - 24, y, stroke_width="1", stroke_dasharray="5 4", **accent) + svg.circle(
-        x, y, 6, stroke_width="2.5", data_part="touch", **accent
-    )
+    return svg.line(
+        x + 8, y, rotor.FACE_X - 24, y, stroke_width="1", stroke_dasharray="5 4", **accent
+    ) + svg.circle(x, y, 6, stroke_width="2.5", data_part="touch", **accent)
 
 
 def _notes() -> str:
-    rows = ("ring: the dial's tip touches here", "white line: chalk mark at place 1", "dial drawn larger than the rotor")
+    rows = (
+        "ring: the dial's tip touches here",
+        "white line: chalk mark at place 1",
+        "dial drawn larger than the rotor",
+    )
     notes = "".join(
         svg.text(396, 330 + 20 * row, words, size=13, fill=palette.INK_SOFT) for row, words in enumerate(rows)
     )

@@ -9,18 +9,14 @@ from __future__ import annotations
 import math
 
 from brakecourse.views import palette, svg
-from brakecourse.views.drawings._inputs import within
+from brakecourse.views.drawings._inputs import finite, within
 from brakecourse.views.drawings._micrometer_gauge import whole_gauge
-from brakecourse.views.drawings._micrometer_words import describe
+from brakecourse.views.drawings._micrometer_words import describe, halves_shown
 
 RANGE_MM = 25.0
 PITCH_MM = 0.5
 DIVISIONS = 50
 STARTS_MM = (0.0, 25.0)
-
-# A sleeve line comes out from under the thimble when the nearest thimble line says so: half a
-# division early. That is well within the width of a line, as on a real gauge.
-SHOWS_EARLY_MM = 0.005
 
 WIDTH = 640
 HEIGHT = 424
@@ -77,24 +73,26 @@ def micrometer_svg(
     )
 
 
-def _start(start_mm: object) -> float:
-    if isinstance(start_mm, bool) or start_mm not in STARTS_MM:
-        raise ValueError(f"A micrometer's range must start at 0 or 25 mm, but it was {str(start_mm)[:40]!r}.")
-    return float(start_mm)  # type: ignore[arg-type]  # one of two numbers, checked just above
+def _start(start_mm: float) -> float:
+    start = finite(start_mm, "start of the micrometer's range in mm")
+    if start not in STARTS_MM:
+        raise ValueError(f"A micrometer's range must start at 0 or 25 mm, but it was {start:g} mm.")
+    return start
 
 
 def _scale(reading: float, start: float, uid: str) -> str:
     edge_x = ZERO_X + (reading - start) * PX_PER_MM
     panel = svg.rect(LEFT, TOP, RIGHT - LEFT, BOTTOM - TOP, fill=palette.PANEL)
-    border = svg.rect(LEFT, TOP, RIGHT - LEFT, BOTTOM - TOP, fill="none", stroke=palette.STEEL_MID, stroke_width="1.5")
+    border = svg.rect(
+        LEFT, TOP, RIGHT - LEFT, BOTTOM - TOP, fill="none", stroke=palette.STEEL_MID, stroke_width="1.5"
+    )
     return panel + _sleeve(reading, start, edge_x, uid) + _thimble(reading, edge_x, uid) + border
 
 
 def _sleeve(reading: float, start: float, edge_x: float, uid: str) -> str:
     """Draw the fixed sleeve up to the thimble's edge, with the lines that have come out from under it."""
-    shown = [half for half in range(51) if half * PITCH_MM <= reading - start + SHOWS_EARLY_MM]
     above, below, numerals = [], [], ""
-    for half in shown:
+    for half in range(halves_shown(reading, start) + 1):
         # The line's right-hand side is its place: it is just whole when the thimble leaves it.
         x = ZERO_X + half * PITCH_MM * PX_PER_MM - LINE_WIDTH / 2
         if half % 2:
@@ -104,10 +102,20 @@ def _sleeve(reading: float, start: float, edge_x: float, uid: str) -> str:
         if half % 10 == 0:
             numerals += svg.text(x, DATUM_Y - 45, f"{start + half / 2:g}", size=18, anchor="middle")
     boss = svg.rect(
-        LEFT, DATUM_Y - 112, 26, 224, fill=f"url(#{uid}-cylinder-dark)", stroke=palette.STEEL_EDGE, stroke_width="1"
+        LEFT,
+        DATUM_Y - 112,
+        26,
+        224,
+        fill=f"url(#{uid}-cylinder-dark)",
+        stroke=palette.STEEL_EDGE,
+        stroke_width="1",
     )
     barrel = svg.rect(
-        LEFT + 26, DATUM_Y - SLEEVE_RADIUS, max(0.0, edge_x - LEFT - 26), 2 * SLEEVE_RADIUS, fill=f"url(#{uid}-cylinder)"
+        LEFT + 26,
+        DATUM_Y - SLEEVE_RADIUS,
+        max(0.0, edge_x - LEFT - 26),
+        2 * SLEEVE_RADIUS,
+        fill=f"url(#{uid}-cylinder)",
     )
     ink = {"stroke": palette.INK, "stroke_width": LINE_WIDTH}
     return (
@@ -156,13 +164,16 @@ def _thimble_lines(reading: float, edge_x: float) -> str:
         length = 36.0 if division % 5 == 0 else 24.0
         lines.append((edge_x, _on_cone(0, turn), edge_x + length, _on_cone(length, turn)))
         if division % 5 == 0 and math.cos(turn) > 0.3:
-            squeeze = f"translate({svg.num(edge_x + 42)} {svg.num(_on_cone(54, turn))}) scale(1 {svg.num(math.cos(turn))})"
-            numerals += svg.text(0, 6.5, division, size=18, transform=squeeze)
-    return svg.strokes(lines, stroke=palette.INK, stroke_width=LINE_WIDTH, data_part="thimble-lines") + numerals
+            spot = f"translate({svg.num(edge_x + 42)} {svg.num(_on_cone(54, turn))})"
+            squeeze = f"scale(1 {svg.num(math.cos(turn))})"
+            numerals += svg.text(0, 6.5, division, size=18, transform=f"{spot} {squeeze}")
+    return (
+        svg.strokes(lines, stroke=palette.INK, stroke_width=LINE_WIDTH, data_part="thimble-lines") + numerals
+    )
 
 
 def _on_cone(along: float, turn: float) -> float:
-    """Return the height on the picture of a place on the bevel, ``along`` from its edge, ``turn`` from the front."""
+    """Return how high a place on the bevel lies: ``along`` from its edge, ``turn`` from the front."""
     radius = EDGE_RADIUS + (THIMBLE_RADIUS - EDGE_RADIUS) * along / BEVEL_LENGTH
     return DATUM_Y - radius * math.sin(turn)
 
@@ -180,7 +191,9 @@ def _defs(uid: str) -> str:
         stops = [(0, edge), (0.18, side), (0.42, front), (0.58, front), (0.82, side), (1, edge)]
         return svg.gradient(f"{uid}-{name}", stops)
 
-    cross = svg.tag("path", d="M0 0L9 9M9 0L0 9", stroke=palette.STEEL_EDGE, stroke_width="1", stroke_opacity="0.45")
+    cross = svg.tag(
+        "path", d="M0 0L9 9M9 0L0 9", stroke=palette.STEEL_EDGE, stroke_width="1", stroke_opacity="0.45"
+    )
     return (
         round_bar("cylinder", palette.STEEL_MID, palette.STEEL, palette.STEEL_LIGHT)
         + round_bar("bevel", palette.STEEL_MID, palette.STEEL_LIGHT, palette.STEEL_WHITE)

@@ -1,15 +1,18 @@
-"""Readings round the rotor, unrolled from place 1 to place 1 again."""
+"""Readings round the rotor, unrolled from place 1 on."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from brakecourse.trade.rotor import run_out_mm, smallest_mm, thickness_variation_mm
+from brakecourse.trade.rotor import run_out_mm, thickness_variation_mm
 from brakecourse.views import palette, svg, words
 from brakecourse.views.drawings import _chart as chart
-from brakecourse.views.drawings._inputs import finite, pairs
+from brakecourse.views.drawings._inputs import above_zero, pairs
 
 WIDTH = 640
+RUN_OUT_HEIGHT = 330
+THICKNESS_HEIGHT = 500
+_DASHES = "9 4"
 
 
 def run_out_plot_svg(
@@ -24,10 +27,10 @@ def run_out_plot_svg(
     """Draw dial readings round the rotor, with the highest, the lowest, and the total between them.
 
     Args:
-        angles_deg: where each reading was taken, in degrees, 0 to below 360.
+        angles_deg: where each reading was taken, in degrees, 0 to below 360; three or more.
         readings_mm: the dial's readings, in mm, one for each angle.
         uid: a word that no other drawing on the page has.
-        limit_mm: largest total run-out allowed, in mm, drawn as a band above the lowest reading.
+        limit_mm: largest total run-out allowed, in mm. It is drawn as a level above the lowest reading.
         title: the name that a screen reader says.
         tell_total: write the total beside its bracket. Without it the learner subtracts.
 
@@ -45,65 +48,39 @@ def run_out_plot_svg(
         True
     """
     points = pairs(angles_deg, readings_mm, "dial reading in mm")
-    limit = None if limit_mm is None else finite(limit_mm, "run-out limit in mm")
-    if limit is not None and limit <= 0:
-        raise ValueError(f"The run-out limit in mm must be above 0, but it was {limit:g}.")
+    limit = None if limit_mm is None else above_zero(limit_mm, "run-out limit in mm")
+    svg.check_uid(uid)
     lowest, highest = _ends(points)
+    axes = chart.axes_for(44, 272, lowest[1], max(highest[1], lowest[1] + (limit or 0)))
     total = run_out_mm([value for _, value in points])
-    top = max(highest[1], lowest[1] + (limit or 0))
-    axes = chart.round_axes(78, 520, 40, 268, lowest[1], top)
-    label = ["total run-out"] + (_two_lines(total) if tell_total else [])
     body = (
-        chart.grid(axes, points, unit="mm")
-        + (_limit_band(axes, lowest[1], limit) if limit else "")
-        + _level(axes, highest)
-        + _level(axes, lowest)
-        + chart.round_the_rotor(axes, points)
-        + chart.named_point(axes, highest, "highest", above=True)
-        + chart.named_point(axes, lowest, "lowest", above=False)
-        + chart.bracket(536, axes.y(highest[1]), axes.y(lowest[1]))
-        + _label(546, (axes.y(highest[1]) + axes.y(lowest[1])) / 2, label)
-        + svg.text((axes.left + axes.right) / 2, 328, "place and angle round the rotor", size=13, anchor="middle", fill=palette.INK_SOFT)
+        chart.background(axes, "dial reading")
+        + (_allowed(axes, lowest, limit, uid) if limit else "")
+        + chart.places(axes, points)
+        + chart.curve(axes, points)
+        + chart.named(axes, highest, "highest", above=True)
+        + chart.named(axes, lowest, "lowest", above=False)
+        + chart.bracket(
+            axes, lowest[1], highest[1], ["total run-out", *(_in_two(total) if tell_total else ())]
+        )
     )
-    desc = _told("Dial readings", points, "mm") + f" Highest at {highest[0]:g} degrees, lowest at {lowest[0]:g} degrees."
+    desc = _told("Dial readings", points, "Highest", highest, "lowest", lowest)
     if limit:
-        desc += f" The limit for the total is {words.mm(limit)}, drawn as a band above the lowest reading."
-    return svg.frame(WIDTH, 342, body, uid=uid, title=title, desc=desc)
+        desc += f" The limit for the total is {words.mm(limit)}, drawn as a level above the lowest reading."
+    return svg.frame(WIDTH, RUN_OUT_HEIGHT, body, uid=uid, title=title, desc=desc, defs=_hatch(uid))
 
 
-def _ends(points: list[chart.Pair]) -> tuple[chart.Pair, chart.Pair]:
-    return min(points, key=lambda pair: pair[1]), max(points, key=lambda pair: pair[1])
-
-
-def _two_lines(length_mm: float) -> list[str]:
-    return words.mm(length_mm).replace(" (", "\n(").split("\n")
-
-
-def _label(x: float, middle: float, lines: list[str]) -> str:
-    top = middle - 9 * (len(lines) - 1) + 5
-    return "".join(
-        svg.text(x, top + 18 * row, line, size=14, font_weight="bold" if row == 0 else None)
-        for row, line in enumerate(lines)
+def _allowed(axes: chart.Axes, lowest: chart.Pair, limit: float, uid: str) -> str:
+    """Draw the level that the curve may not cross, hatch what lies beyond, and tell it in the heading."""
+    y = axes.y(lowest[1] + limit)
+    told = f"limit: {words.mm(limit)} above the lowest"
+    sample = {"stroke": palette.VERMILLION, "stroke_width": "2", "stroke_dasharray": _DASHES}
+    return (
+        svg.rect(chart.LEFT, axes.top, chart.RIGHT - chart.LEFT, y - axes.top, fill=f"url(#{uid}-outside)")
+        + _limit_line(axes, lowest[1] + limit, palette.VERMILLION)
+        + svg.line(204, axes.top - 19, 238, axes.top - 19, **sample)
+        + svg.text(246, axes.top - 14, told, size=14, fill=palette.VERMILLION_TEXT)
     )
-
-
-def _level(axes: chart.Axes, pair: chart.Pair) -> str:
-    y = axes.y(pair[1])
-    return svg.line(axes.x(pair[0]), y, 536, y, stroke=palette.INK, stroke_width="1", stroke_dasharray="3 3")
-
-
-def _limit_band(axes: chart.Axes, lowest: float, limit: float) -> str:
-    y = axes.y(lowest + limit)
-    return svg.line(
-        axes.left, y, axes.right, y, stroke=palette.VERMILLION, stroke_width="2", stroke_dasharray="9 4", data_part="limit"
-    ) + svg.text(
-        axes.left + 6, y - 7, f"limit: {words.mm(limit)} above the lowest", size=13, fill=palette.VERMILLION_TEXT
-    )
-
-
-def _told(what: str, points: list[chart.Pair], unit: str) -> str:
-    told = ", ".join(f"{value:.2f} at {angle:g} degrees" for angle, value in points)
-    return f"{what} round the rotor, in {unit}: {told}."
 
 
 def thickness_plot_svg(
@@ -116,10 +93,10 @@ def thickness_plot_svg(
     title: str = "Thickness round the rotor",
     tell_variation: bool = True,
 ) -> str:
-    """Draw thickness readings round the rotor: against both limits, and again magnified.
+    """Draw thickness readings round the rotor: against both limits, and once more magnified.
 
     Args:
-        angles_deg: where each reading was taken, in degrees, 0 to below 360.
+        angles_deg: where each reading was taken, in degrees, 0 to below 360; three or more.
         readings_mm: thickness, in mm, one for each angle.
         uid: a word that no other drawing on the page has.
         discard_mm: thickness below which the rotor may not be used, in mm.
@@ -143,41 +120,97 @@ def thickness_plot_svg(
         True
     """
     points = pairs(angles_deg, readings_mm, "thickness in mm")
-    discard, machine_to = finite(discard_mm, "discard thickness in mm"), finite(machine_to_mm, "machine-to thickness in mm")
-    if not machine_to > discard > 0:
+    discard = above_zero(discard_mm, "discard thickness in mm")
+    machine_to = above_zero(machine_to_mm, "machine-to thickness in mm")
+    if machine_to <= discard:
         raise ValueError(
-            f"The machine-to thickness must be above the discard thickness, and both above 0 mm, "
-            f"but they were {machine_to:g} and {discard:g}."
+            f"The machine-to thickness must be above the discard thickness, "
+            f"but they were {machine_to:g} mm and {discard:g} mm."
         )
+    svg.check_uid(uid)
     thinnest, thickest = _ends(points)
-    values = [value for _, value in points]
-    variation, smallest = thickness_variation_mm(values), smallest_mm(values)
-    whole = chart.round_axes(78, 520, 40, 190, min(discard, smallest), max(machine_to, thickest[1]))
-    large = chart.round_axes(78, 520, 250, 400, smallest, thickest[1])
-    label = ["variation"] + (_two_lines(variation) if tell_variation else [])
-    body = (
-        chart.grid(whole, points, unit="mm")
-        + _limit_line(whole, discard, "discard thickness", palette.VERMILLION, palette.VERMILLION_TEXT)
-        + _limit_line(whole, machine_to, "machine to", palette.BLUE, palette.BLUE_TEXT)
-        + chart.round_the_rotor(whole, points)
-        + chart.grid(large, points, unit="mm")
-        + _level(large, thickest)
-        + _level(large, thinnest)
-        + chart.round_the_rotor(large, points)
-        + chart.named_point(large, thickest, "thickest", above=True)
-        + chart.named_point(large, thinnest, "thinnest", above=False)
-        + chart.bracket(536, large.y(thickest[1]), large.y(thinnest[1]))
-        + _label(546, (large.y(thickest[1]) + large.y(thinnest[1])) / 2, label)
-    )
     desc = (
-        _told("Thickness", points, "mm") + f" Thickest at {thickest[0]:g} degrees, thinnest at {thinnest[0]:g} degrees. "
-        f"The discard thickness is {words.mm(discard)}; machining may leave {words.mm(machine_to)} or more."
+        _told("Thickness", points, "Thickest", thickest, "thinnest", thinnest)
+        + f" The discard thickness is {words.mm(discard)}. "
+        + f"Machining may leave {words.mm(machine_to)} or more."
     )
-    return svg.frame(WIDTH, 460, body, uid=uid, title=title, desc=desc)
+    body = _against_limits(points, thinnest, thickest, discard, machine_to, uid) + _magnified(
+        points, thinnest, thickest, tell_variation
+    )
+    return svg.frame(WIDTH, THICKNESS_HEIGHT, body, uid=uid, title=title, desc=desc, defs=_hatch(uid))
 
 
-def _limit_line(axes: chart.Axes, value: float, name: str, colour: str, ink: str) -> str:
+def _against_limits(
+    points: list[chart.Pair],
+    thinnest: chart.Pair,
+    thickest: chart.Pair,
+    discard: float,
+    machine_to: float,
+    uid: str,
+) -> str:
+    axes = chart.axes_for(44, 216, min(discard, thinnest[1]), max(machine_to, thickest[1]))
+    low, high = axes.y(discard), axes.y(machine_to)
+    # Each limit has three lines of words: keep them apart when the limits lie close together.
+    push = max(0.0, 3 * chart.LINE_HEIGHT + 4 - (low - high)) / 2
+    return (
+        chart.background(axes, "thickness, against both limits")
+        + svg.rect(chart.LEFT, low, chart.RIGHT - chart.LEFT, axes.bottom - low, fill=f"url(#{uid}-outside)")
+        + _limit_line(axes, discard, palette.VERMILLION)
+        + _limit_line(axes, machine_to, palette.BLUE)
+        + chart.curve(axes, points)
+        + chart.block(low + push - 12, ["discard", *_in_two(discard)], palette.VERMILLION_TEXT)
+        + chart.block(high - push - 12, ["machine to", *_in_two(machine_to)], palette.BLUE_TEXT)
+    )
+
+
+def _magnified(points: list[chart.Pair], thinnest: chart.Pair, thickest: chart.Pair, tell: bool) -> str:
+    axes = chart.axes_for(268, 440, thinnest[1], thickest[1])
+    variation = thickness_variation_mm([value for _, value in points])
+    return (
+        chart.background(axes, "the same readings, magnified")
+        + chart.places(axes, points)
+        + chart.curve(axes, points)
+        + chart.named(axes, thickest, "thickest", above=True)
+        + chart.named(axes, thinnest, "thinnest", above=False)
+        + chart.bracket(axes, thinnest[1], thickest[1], ["variation", *(_in_two(variation) if tell else ())])
+    )
+
+
+def _ends(points: list[chart.Pair]) -> tuple[chart.Pair, chart.Pair]:
+    return min(points, key=lambda pair: pair[1]), max(points, key=lambda pair: pair[1])
+
+
+def _in_two(length_mm: float) -> tuple[str, str]:
+    millimetres, _, inches = words.mm(length_mm).partition(" (")
+    return millimetres, f"({inches}"
+
+
+def _limit_line(axes: chart.Axes, value: float, colour: str) -> str:
     y = axes.y(value)
     return svg.line(
-        axes.left, y, 528, y, stroke=colour, stroke_width="2", stroke_dasharray="9 4", data_part="limit"
-    ) + svg.text(532, y - 1, name, size=13, fill=ink) + svg.text(532, y + 14, words.mm(value).split(" (")[0], size=13, fill=ink)
+        chart.LEFT,
+        y,
+        chart.RIGHT + 8,
+        y,
+        stroke=colour,
+        stroke_width="2",
+        stroke_dasharray=_DASHES,
+        data_part="limit",
+    )
+
+
+def _hatch(uid: str) -> str:
+    cross = svg.tag(
+        "path", d="M0 0L9 9M9 0L0 9", stroke=palette.VERMILLION, stroke_width="1", stroke_opacity="0.4"
+    )
+    return svg.pattern(f"{uid}-outside", 9, cross)
+
+
+def _told(
+    what: str, points: list[chart.Pair], most: str, highest: chart.Pair, least: str, lowest: chart.Pair
+) -> str:
+    told = ", ".join(f"{words.number(value)} at {angle:g} degrees" for angle, value in points)
+    return (
+        f"{what} round the rotor, in millimetres: {told}. "
+        f"{most} at {highest[0]:g} degrees, {least} at {lowest[0]:g} degrees."
+    )

@@ -1,0 +1,150 @@
+"""What a person decides: marks given by hand, and who need not hand in."""
+
+from __future__ import annotations
+
+import math
+from datetime import UTC, datetime
+
+from nbgrader.api import Gradebook, Grade, MissingEntry
+from sqlalchemy import delete
+
+import brakecourse
+from brakecourse.classroom.engine.ledger import HandMark, Ledger, Outcome, QuestionMark
+from brakecourse.classroom.engine.plan import Plan, PlannedQuestion, read_plan
+from brakecourse.classroom.engine.write import EXCUSED
+from brakecourse.classroom.folder import ClassFolder
+from brakecourse.errors import CourseError
+
+LONGEST_COMMENT_CHARACTERS = 5_000
+
+
+def set_hand_mark(
+    cls: ClassFolder, module: str, student: str, question: str, points: float, comment: str = ""
+) -> None:
+    """Give the points for one answer by hand. They count instead of the machine's, also after grading again.
+
+    Args:
+        cls: the class.
+        module: the module's name.
+        student: whose answer.
+        question: which question, e.g. "8.9".
+        points: 0 up to what the question is worth.
+        comment: what to tell the student.
+
+    Raises:
+        CourseError: one of these is unknown or out of range, or the student's work was not graded yet.
+    """
+    plan, asked = _question(cls, module, student, question)
+    if len(comment) > LONGEST_COMMENT_CHARACTERS:
+        raise CourseError(
+            f"The comment has {len(comment)} letters, and at most {LONGEST_COMMENT_CHARACTERS} are kept; shorten it."
+        )
+    given = _points(asked, points)
+    with Ledger(cls) as ledger, ledger.transaction() as book:
+        grade = _grade_row(cls, book, plan, student, asked)
+        grade.manual_score, grade.needs_manual_grade = given, False
+        mark = book.db.get(QuestionMark, (module, student, question))
+        book.db.merge(
+            HandMark(
+                module=module,
+                student_id=student,
+                question_id=question,
+                answer=mark.answer if mark else None,
+                comment=comment,
+                given_at=datetime.now(UTC).replace(tzinfo=None),
+            )
+        )
+        _comment(book, module, student, asked, comment or None)
+
+
+def take_back_hand_mark(cls: ClassFolder, module: str, student: str, question: str) -> None:
+    """Take a mark given by hand back, so that the machine's counts again or the answer waits again.
+
+    Raises:
+        CourseError: the module, the student or the question is unknown, or the work was not graded yet.
+    """
+    plan, asked = _question(cls, module, student, question)
+    with Ledger(cls) as ledger, ledger.transaction() as book:
+        grade = _grade_row(cls, book, plan, student, asked)
+        grade.manual_score, grade.needs_manual_grade = None, grade.auto_score is None
+        book.db.execute(
+            delete(HandMark).where(
+                HandMark.module == module, HandMark.student_id == student, HandMark.question_id == question
+            )
+        )
+        _comment(book, module, student, asked, None)
+
+
+def excuse(cls: ClassFolder, module: str, student: str, why: str = "") -> None:
+    """Excuse a student from a module: it does not count for or against them.
+
+    Raises:
+        CourseError: the module or the student is unknown.
+    """
+    plan = read_plan(cls, module)
+    cls.student(student)
+    with Ledger(cls) as ledger, ledger.transaction() as book:
+        book.db.merge(
+            Outcome(
+                module=plan.module,
+                student_id=student,
+                status=EXCUSED,
+                why=why,
+                healed=[],
+                course_version=brakecourse.__version__,
+                graded_at=datetime.now(UTC).replace(tzinfo=None),
+            )
+        )
+
+
+def end_excuse(cls: ClassFolder, module: str, student: str) -> None:
+    """Let a module count again for a student who was excused; what was handed in is graded by the next run.
+
+    Raises:
+        CourseError: the module or the student is unknown.
+    """
+    plan = read_plan(cls, module)
+    cls.student(student)
+    with Ledger(cls) as ledger, ledger.transaction() as book:
+        book.db.execute(
+            delete(Outcome).where(
+                Outcome.module == plan.module, Outcome.student_id == student, Outcome.status == EXCUSED
+            )
+        )
+
+
+def _question(cls: ClassFolder, module: str, student: str, question: str) -> tuple[Plan, PlannedQuestion]:
+    plan = read_plan(cls, module)
+    cls.student(student)
+    return plan, plan.question(question)
+
+
+def _points(question: PlannedQuestion, points: object) -> float:
+    number = isinstance(points, (int, float)) and not isinstance(points, bool)
+    if not number or not math.isfinite(points) or not 0 <= points <= question.points:
+        raise CourseError(
+            f"Points from 0 to {question.points:g} were expected for question {question.id}, but '{points}' was found."
+        )
+    return float(points)
+
+
+def _grade_row(
+    cls: ClassFolder, book: Gradebook, plan: Plan, student: str, question: PlannedQuestion
+) -> Grade:
+    try:
+        return book.find_grade(question.grade_id, plan.module, plan.module, student)
+    except MissingEntry as error:
+        raise CourseError(
+            f"Nothing of student {student} was graded for module {plan.module} yet; "
+            f"collect the work and give 'brakecourse grade {cls.root} {plan.module}' first."
+        ) from error
+
+
+def _comment(
+    book: Gradebook, module: str, student: str, question: PlannedQuestion, words: str | None
+) -> None:
+    """Show the comment in nbgrader's form grader too, where the cell has room for one."""
+    try:
+        book.find_comment(question.grade_id, module, module, student).manual_comment = words
+    except MissingEntry:
+        return

@@ -1,0 +1,68 @@
+"""Hold a number that the course computes against a published one, and say where that comes from."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from brakecourse.published import PublishedValue, value
+from brakecourse.views.shown import Shown, table
+from brakecourse.views.words import number
+
+_HOW_KNOWN = {
+    "read": "read in the source, or in a copy of it",
+    "memory": "from memory; not read in the source",
+    "run": "returned by a general-purpose library",
+}
+
+
+def agrees(id: str, computed: float) -> Shown:
+    """Show a computed number beside the published one that it must equal, to the published decimals.
+
+    Args:
+        id: the published value's id.
+        computed: what the course computes, in the published unit.
+
+    Raises:
+        ValueError: the two do not agree.
+    """
+    one = value(id)
+    places = _decimals(one.value)
+    if round(computed, places) != round(one.value, places):
+        raise ValueError(_disagreement(one, computed, "the same to its last decimal"))
+    return _shown(one, number(computed, places), "they agree")
+
+
+def stays_below(id: str, computed: float) -> Shown:
+    """Show a computed number beside the published bound that it must stay below.
+
+    Args and raises: as :func:`agrees`.
+    """
+    one = value(id)
+    if not computed < one.value:
+        raise ValueError(_disagreement(one, computed, "below it"))
+    return _shown(one, number(computed, _decimals(one.value) + 1), "it stays below")
+
+
+def _decimals(published: float) -> int:
+    exponent = Decimal(repr(published)).normalize().as_tuple().exponent
+    return max(0, -exponent) if isinstance(exponent, int) else 0
+
+
+def _disagreement(one: PublishedValue, computed: float, wanted: str) -> str:
+    return (
+        f"The published value '{one.id}' is {one.value} {one.unit}, and the course's own number must be "
+        f"{wanted}, but it is {computed}; please report this."
+    )
+
+
+def _shown(one: PublishedValue, computed: str, outcome: str) -> Shown:
+    place = f", {one.section}" if one.section else ""
+    rows = [
+        ("Check", "Value"),
+        ("What", f"{one.quantity}{f' ({one.condition})' if one.condition else ''}"),
+        ("Published", f"{one.value:g} {one.unit}"),
+        ("This course computes", f"{computed} {one.unit}: {outcome}"),
+        ("Source", f"{one.source}{place}"),
+        ("How it is known", _HOW_KNOWN[one.how_known]),
+    ]
+    return Shown("\n".join(": ".join(row) for row in rows[1:]), table(rows))
