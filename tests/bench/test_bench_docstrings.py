@@ -24,7 +24,7 @@ def test_the_examples_in_the_docstrings_run(module: object) -> None:
 
 
 def test_there_are_examples_to_run() -> None:
-    assert sum(doctest.testmod(module).attempted for module in MODULES) >= 15
+    assert sum(doctest.testmod(module).attempted for module in MODULES) >= 12
 
 
 @pytest.mark.parametrize("module", MODULES, ids=lambda module: module.__name__)
@@ -47,5 +47,7 @@ def test_the_bench_loads_without_any_array_library_widget_or_unit_registry() -> 
         "heavy = {'numpy', 'scipy', 'pint', 'pandas', 'IPython', 'ipywidgets', 'nbgrader'}\n"
         "print(sorted(heavy & set(sys.modules)))"
     )
-    shown = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, timeout=60)
+    shown = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, timeout=60
+    )
     assert shown.stdout.strip() == "[]"

@@ -35,7 +35,11 @@ def test_the_first_values_of_a_seed_are_as_they_always_were() -> None:
 @given(SEEDS)
 def test_the_same_seed_gives_the_same_values(seed: int) -> None:
     one, two = Draw(seed), Draw(seed)
-    assert [one.uniform(), one.normal(3, 2), one.integer(0, 9)] == [two.uniform(), two.normal(3, 2), two.integer(0, 9)]
+    assert [one.uniform(), one.normal(3, 2), one.integer(0, 9)] == [
+        two.uniform(),
+        two.normal(3, 2),
+        two.integer(0, 9),
+    ]
 
 
 @given(SEEDS, st.floats(-1e6, 1e6), st.floats(0, 1e6))

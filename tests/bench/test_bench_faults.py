@@ -24,8 +24,12 @@ from brakecourse.trade.rotor import run_out_mm, thickness_variation_mm
 from hypothesis import given
 from hypothesis import strategies as st
 
-NEW = RotorCondition(nominal_mm=24.0, outer_radius_mm=140, inner_radius_mm=90, measuring_radius_mm=115, studs=5)
-MADE = replace(NEW, made_variation_mm=0.012, made_thick_deg=70, rust_mm=0.05, tilt_across=0.0001, tilt_along=-0.00005)
+NEW = RotorCondition(
+    nominal_mm=24.0, outer_radius_mm=140, inner_radius_mm=90, measuring_radius_mm=115, studs=5
+)
+MADE = replace(
+    NEW, made_variation_mm=0.012, made_thick_deg=70, rust_mm=0.05, tilt_across=0.0001, tilt_along=-0.00005
+)
 RADIUS = NEW.measuring_radius_mm
 FINE = [float(angle) for angle in range(360)]
 DEGREES = st.floats(0, 360)
@@ -52,7 +56,9 @@ def waves(readings: list[float]) -> np.ndarray:
 @given(st.floats(0, 3), DEGREES)
 def test_wear_lowers_every_reading_of_the_track_alike(wear: float, angle: float) -> None:
     worn = EvenWear(wear).act(MADE)
-    assert MADE.thickness_mm(angle, RADIUS) - worn.thickness_mm(angle, RADIUS) == pytest.approx(wear, abs=1e-9)
+    assert MADE.thickness_mm(angle, RADIUS) - worn.thickness_mm(angle, RADIUS) == pytest.approx(
+        wear, abs=1e-9
+    )
 
 
 @given(st.floats(0.1, 3), DEGREES)
@@ -65,7 +71,9 @@ def test_wear_leaves_the_ridge_standing(wear: float, angle: float) -> None:
 
 def test_wear_changes_neither_variation_nor_run_out() -> None:
     worn = EvenWear(1.5).act(MADE)
-    assert thickness_variation_mm(thicknesses(worn)) == pytest.approx(thickness_variation_mm(thicknesses(MADE)))
+    assert thickness_variation_mm(thicknesses(worn)) == pytest.approx(
+        thickness_variation_mm(thicknesses(MADE))
+    )
     assert offsets(worn) == offsets(MADE)
 
 
@@ -101,7 +109,9 @@ def test_twelve_millimetres_in_is_clear_of_the_ridge(wear: float, rust: float, a
 
 
 @given(SEATS, SEAT_RADII, st.integers(0, 359))
-def test_a_seats_run_out_grows_at_the_dial_in_the_ratio_of_the_radii(seat: float, radius: float, high: int) -> None:
+def test_a_seats_run_out_grows_at_the_dial_in_the_ratio_of_the_radii(
+    seat: float, radius: float, high: int
+) -> None:
     # Geometry of a tilted flat: the total at radius r is that at radius R times r / R.
     tilted = HubRunOut(seat, radius, high).act(NEW)
     total = run_out_mm(offsets(tilted))
@@ -144,7 +154,9 @@ def test_a_loose_rotor_shows_more_and_by_the_studs() -> None:
 
 
 @given(st.floats(0.02, 0.1), st.floats(100, 12_000), st.floats(0.1, 2))
-def test_variation_grows_in_proportion_to_run_out_and_distance(run_out: float, km: float, times: float) -> None:
+def test_variation_grows_in_proportion_to_run_out_and_distance(
+    run_out: float, km: float, times: float
+) -> None:
     grown = grown_variation_mm(run_out, km)
     assert grown == pytest.approx(GROWTH_PER_RUN_OUT_AND_1000_KM * run_out * km / 1000)
     assert grown_variation_mm(times * run_out, km) == pytest.approx(times * grown)
@@ -200,14 +212,14 @@ def test_heat_spots_stand_up_at_as_many_places_as_told(count: int, height: float
     assert sum((place - 1) % 360 not in crests for place in crests) == count
 
 
-@given(st.integers(3, 7), st.floats(0.01, 0.1))
+@given(st.integers(3, 6), st.floats(0.01, 0.1))
 def test_heat_spots_show_in_the_higher_orders_only(count: int, height: float) -> None:
     # 2520 places: a multiple of every count, so that an order is not smeared over its neighbours.
     angles = [place / 7 for place in range(2520)]
     amplitudes = waves(thicknesses(HeatSpots(count, height, 17.0).act(NEW), angles))
     assert max(amplitudes[1:count]) < 1e-9  # nothing of order 1, 2, ...
     assert amplitudes[count] > 0.2 * height
-    assert amplitudes[2 * count] > 1e-4 * height or count == 7  # and its overtone: spots are no pure wave
+    assert amplitudes[2 * count] > 0.02 * height  # and its overtone: spots are no pure wave
     assert int(np.argmax(amplitudes[1:])) + 1 == count
 
 
@@ -230,9 +242,13 @@ def test_wear_and_grooves_may_come_in_any_order() -> None:
 
 @given(DEGREES)
 def test_a_full_turn_comes_back_to_the_same_place(angle: float) -> None:
-    worn = apply(MADE, [EvenWear(1), HubRunOut(0.05, 64, 10), VariationFromRunOut(9000), HeatSpots(5, 0.03, 5)])
+    worn = apply(
+        MADE, [EvenWear(1), HubRunOut(0.05, 64, 10), VariationFromRunOut(9000), HeatSpots(5, 0.03, 5)]
+    )
     assert worn.thickness_mm(angle + 360, RADIUS) == pytest.approx(worn.thickness_mm(angle, RADIUS), abs=1e-9)
-    assert worn.face_offset_mm(angle + 360, False) == pytest.approx(worn.face_offset_mm(angle, False), abs=1e-9)
+    assert worn.face_offset_mm(angle + 360, False) == pytest.approx(
+        worn.face_offset_mm(angle, False), abs=1e-9
+    )
 
 
 # --- refusals -------------------------------------------------------------------------------------

@@ -70,9 +70,11 @@ def test_the_dials_error_keeps_every_published_limit(one: float, two: float, err
 # --- uncertainty ----------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("gauge", [SMALL, LARGE, shop_micrometer(0), shop_micrometer(25)], ids=lambda g: g.name)
+@pytest.mark.parametrize(
+    "gauge", [SMALL, LARGE, shop_micrometer(0), shop_micrometer(25)], ids=lambda g: g.name
+)
 def test_the_micrometers_uncertainty_is_what_a_general_library_makes_of_its_parts(gauge: Micrometer) -> None:
-    # Outside check: the `uncertainties` library; rectangular parts have the half width over root 3 (JCGM 100).
+    # Outside check: the `uncertainties` library; a rectangular part is the half width over root 3 (JCGM 100).
     scale = ufloat(0, gauge.error_limit_mm / math.sqrt(3))
 
     def reading() -> object:
@@ -216,7 +218,7 @@ BAD = [float("nan"), float("inf"), "22.4", True, None]
 def test_a_gauge_refuses_what_is_no_number(bad: object) -> None:
     for ask in (SMALL.shown_mm, SMALL.reading, SMALL.parts, SMALL.misreadings, SMALL.is_clear, DIAL.shown_mm):
         with pytest.raises(ValueError, match="must be a"):
-            ask(bad)  # type: ignore[operator]
+            ask(bad)  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize(

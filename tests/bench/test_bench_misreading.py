@@ -57,7 +57,9 @@ def test_beside_a_sleeve_line_a_slip_is_often_half_a_millimetre() -> None:
 @pytest.mark.parametrize(
     ("indication", "misread"), [(PAST_HALF, 22.27), (JUST_PAST_LINE, 21.52), (22.479, 22.98)]
 )
-def test_the_half_millimetre_habit_strikes_where_the_sleeve_misleads(indication: float, misread: float) -> None:
+def test_the_half_millimetre_habit_strikes_where_the_sleeve_misleads(
+    indication: float, misread: float
+) -> None:
     found = readings(Reader(1.0, frozenset({"half_millimetre_line"})), indication)
     assert found[misread] / TIMES == pytest.approx(HABIT_SHARE, abs=0.02)
     assert found[misread] + found[GAUGE.reading(indication)] == TIMES

@@ -66,9 +66,9 @@ def test_gauges_are_set_in_the_middle_of_the_track_clear_of_the_ridge(vehicle: V
 
 @each_vehicle
 def test_the_wheel_nut_torque_suits_the_studs(vehicle: Vehicle) -> None:
-    # Preload T / (K d) with K = 0.2 (Shigley, zinc plated, row torque_k_zinc of the references, read) over the
-    # stress area pi/4 (d - 0.9382 p)^2 of ISO 898-1 (formula from memory). A stud of class 10.9 has a proof
-    # stress of 830 MPa (ISO 898-1, from memory). Between 40 and 75 % of it is usual: common practice, no source.
+    # Preload T / (K d), K = 0.2 (Shigley's Mechanical Engineering Design, 9th ed., table 8-15, zinc plated;
+    # read) over the stress area pi/4 (d - 0.9382 p)^2 of ISO 898-1 (from memory). A stud of class 10.9 has a
+    # proof stress of 830 MPa (ISO 898-1, from memory). 40 to 75 % of it is usual: common practice, no source.
     preload_n = vehicle.wheel_nut_torque_nm * 1000 / (0.2 * vehicle.stud_diameter_mm)
     area_mm2 = 0.7854 * (vehicle.stud_diameter_mm - 0.9382 * vehicle.stud_pitch_mm) ** 2
     assert 0.40 <= preload_n / area_mm2 / 830 <= 0.75
@@ -151,7 +151,7 @@ def test_an_empty_or_cut_table_is_told_in_a_sentence(
     monkeypatch.setattr(tables, "_INSIDE", tmp_path)
     vehicles._pool.cache_clear()
     try:
-        with pytest.raises(CourseError, match="motor_pool/vehicles.csv"):
+        with pytest.raises(CourseError, match=r"motor_pool/vehicles\.csv"):
             motor_pool()
     finally:
         monkeypatch.undo()
@@ -162,7 +162,9 @@ def test_an_empty_or_cut_table_is_told_in_a_sentence(
 def test_a_vehicle_named_twice_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     text = tables.table_path(vehicles.TABLE).read_text(encoding="utf-8")
     (tmp_path / "motor_pool").mkdir()
-    (tmp_path / "motor_pool" / "vehicles.csv").write_text(text + text.splitlines()[1] + "\n", encoding="utf-8")
+    (tmp_path / "motor_pool" / "vehicles.csv").write_text(
+        text + text.splitlines()[1] + "\n", encoding="utf-8"
+    )
     monkeypatch.setattr(tables, "_INSIDE", tmp_path)
     vehicles._pool.cache_clear()
     try:

@@ -45,8 +45,7 @@ PRIVATE = [
     "JUPYTERLAB_SETTINGS_DIR",
     "JUPYTERLAB_WORKSPACES_DIR",
 ]
-_READY = """async () => {
-  await jupyterapp.restored;
+_READY = """() => {
   const session = jupyterapp.shell.currentWidget?.sessionContext;
   const kernel = session?.session?.kernel;
   return Boolean(session?.isReady && kernel?.status === 'idle' && kernel.connectionStatus === 'connected');
@@ -178,11 +177,16 @@ class Lab:
         """Open a notebook and wait until its kernel is ready."""
         self.page.goto(self.server.url(view, notebook))
         self.page.wait_for_function("window.jupyterapp !== undefined")
+        self.page.evaluate("jupyterapp.restored.then(() => true)")
         self.page.locator(".jp-Notebook .jp-Cell").first.wait_for()
         self.page.wait_for_function(_READY, timeout=60_000)
 
     def run_all(self) -> None:
-        """Run every cell, wait until all have run, and fail on an error or a warning in an output."""
+        """Run every cell, wait until all have run, and fail on an error or a warning in an output.
+
+        The stored outputs are cleared first: their numbers would look like those of cells that ran.
+        """
+        self.page.evaluate("jupyterapp.commands.execute('notebook:clear-all-cell-outputs')")
         self.page.evaluate("jupyterapp.commands.execute('notebook:run-all-cells')")
         self.page.wait_for_function(_ALL_RAN, timeout=60_000)
         for kind in ("error", "stderr"):

@@ -9,6 +9,7 @@ import os
 import unicodedata
 import zipfile
 from dataclasses import dataclass, replace
+from datetime import UTC, datetime
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -47,6 +48,7 @@ class Record:
     late_penalty: float | None = 0.0
     final_score: float | None = 34.0
     healed: tuple[str, ...] = ()
+    handed_in_at: datetime | None = datetime(2026, 12, 4, 17, 0, tzinfo=UTC)
 
 
 GRADED = Record()
@@ -97,6 +99,7 @@ def test_every_status_is_told_apart(tmp_path: Path) -> None:
         ("graded", "0.00", "0.00", "0.00", "0.0"),
     ]
     assert rows[2]["waiting_questions"] == "8.9" and rows[2]["hand_points"] == ""
+    assert rows[0]["handed_in_at"] == "2026-12-04 17:00"
     assert rows[4]["why"] == "The file can't be read as a notebook."
 
 
@@ -139,11 +142,11 @@ def test_the_workbook_is_made_for_reading(tmp_path: Path) -> None:
     book = openpyxl.load_workbook(tmp_path / "g.xlsx")
     assert book.sheetnames == ["Grades", "Named mistakes", "What the columns mean"]
     sheet = book["Grades"]
-    assert sheet.freeze_panes == "D2" and sheet.auto_filter.ref == "A1:P8"
+    assert sheet.freeze_panes == "D2" and sheet.auto_filter.ref == "A1:Q8"
     final = sheet.cell(2, [column.key for column in COLUMNS].index("final_score") + 1)
     assert (final.value, final.number_format) == (34.0, "0.00")
     assert sheet.cell(2, 1).number_format == "@"
-    assert all(sheet.column_dimensions[letter].width >= 10 for letter in "ABCDEFGHIJKLMNOP")
+    assert all(sheet.column_dimensions[letter].width >= 10 for letter in "ABCDEFGHIJKLMNOPQ")
     explained = {row[0].value: row[1].value for row in book["What the columns mean"].iter_rows(min_row=2)}
     assert {column.heading for column in COLUMNS} <= explained.keys() and explained["Class"] == "Evening"
     assert all(explained.values())

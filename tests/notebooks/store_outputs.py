@@ -7,7 +7,6 @@ what it shows changes.
 
 from __future__ import annotations
 
-import os
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -15,7 +14,6 @@ from typing import Any
 
 import nbformat
 from nbclient import NotebookClient
-from traitlets.config import Config
 
 WIDGET = "application/vnd.jupyter.widget-view+json"
 LANGUAGE = {"name": "python"}
@@ -35,13 +33,8 @@ def tidy(notebook: Any) -> Any:
 def store(path: Path) -> None:
     """Run one notebook in its own folder and write its outputs into it."""
     notebook = nbformat.read(path, as_version=4)
-    client = NotebookClient(
-        notebook,
-        timeout=120,
-        kernel_name="python3",
-        resources={"metadata": {"path": str(path.parent)}},
-        config=Config({"KernelManager": {"transport": "ipc"}} if os.name == "posix" else {}),
-    )
+    folder = {"metadata": {"path": str(path.parent)}}
+    client = NotebookClient(notebook, timeout=120, kernel_name="python3", resources=folder)
     client.execute()
     nbformat.write(tidy(notebook), path)
 

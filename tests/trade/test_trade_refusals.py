@@ -203,6 +203,10 @@ def test_the_refusal_tells_the_place_of_a_bad_reading() -> None:
         ValueError, match=r"thickness reading in mm, place 2, must be above 0, but it was -24\.1\."
     ):
         rotor.smallest_mm([24.0, -24.1, 24.2])
+    with pytest.raises(
+        ValueError, match=r"dial reading in mm, place 3, must be a number, but it was '0\.02'\."
+    ):
+        rotor.run_out_mm([0.0, 0.01, "0.02"])  # type: ignore[list-item]
 
 
 def test_a_long_argument_is_shown_short() -> None:

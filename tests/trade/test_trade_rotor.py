@@ -194,6 +194,12 @@ def test_the_deciding_check_of_a_kept_rotor_is_the_tightest() -> None:
     assert (thin.action, thin.deciding.check) == ("keep", "thickness")
 
 
+def test_each_check_uses_the_uncertainty_of_its_own_measurement() -> None:
+    finding = verdict([22.78, 22.82, 22.79], [0.00, 0.12], SPEC, Instruments(0.001, 0.002, 0.004))
+    bands = {reason.check: round(reason.decision.guard_band / 1.6448536, 6) for reason in finding.reasons}
+    assert bands == {"thickness": 0.001, "variation": 0.002, "run-out": 0.004, "machining": 0.001}
+
+
 def test_perfect_gauges_leave_no_grey_zone() -> None:
     perfect = Instruments(0, 0, 0)
     finding = verdict([22.00, 22.03, 22.01], [0.0, 0.1], SPEC, perfect)

@@ -97,7 +97,7 @@ class Gauge(ABC):
             ValueError: the indication is not a number.
         """
         lines = round(number("indication_mm", indication_mm) / self.resolution_mm)
-        return round(lines * self.resolution_mm, 9) + 0.0  # + 0.0 turns -0.0 into 0.0
+        return round(lines * self.resolution_mm, 9)
 
     @property
     def standard_uncertainty_mm(self) -> float:

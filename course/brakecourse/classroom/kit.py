@@ -5,9 +5,7 @@ The same inputs give the same bytes. Nothing of marking, of the class or of anot
 
 from __future__ import annotations
 
-import io
 import json
-import zipfile
 from collections.abc import Mapping
 from datetime import datetime
 from pathlib import Path
@@ -16,9 +14,9 @@ from typing import Any
 import brakecourse
 from brakecourse.classroom.folder import ClassFolder
 from brakecourse.classroom.wheel import build_learner_wheel
+from brakecourse.classroom.zips import steady_zip
 from brakecourse.errors import CourseError
 
-_NO_TIME = (1980, 1, 1, 0, 0, 0)  # the earliest a zip can hold
 _REPOSITORY = Path(brakecourse.__file__).resolve().parents[2]
 
 
@@ -70,7 +68,8 @@ def kit_bytes(
     ).encode("utf-8")
     own["START_HERE.html"] = start_page(cls, module, student_id, str(work_order["title"])).encode("utf-8")
     # One folder holds it all, so that unpacking spills nothing over the student's desk.
-    return _zip({f"{module}-{student_id}/{name}": content for name, content in own.items()})
+    top = f"{module}-{student_id}"
+    return steady_zip({f"{top}/{name}": content for name, content in own.items()}, programs={f"{top}/run.py"})
 
 
 def start_page(cls: ClassFolder, module: str, student_id: str, title: str) -> str:
@@ -112,15 +111,3 @@ def _course_file(path: Path) -> bytes:
             f"A kit needs the file {path}, but it is not there; "
             "fetch the course again so that it is complete."
         ) from error
-
-
-def _zip(files: Mapping[str, bytes]) -> bytes:
-    stream = io.BytesIO()
-    with zipfile.ZipFile(stream, "w", zipfile.ZIP_DEFLATED) as archive:
-        for name in sorted(files):
-            entry = zipfile.ZipInfo(name, _NO_TIME)
-            entry.compress_type = zipfile.ZIP_DEFLATED
-            entry.create_system = 3  # else the bytes would tell on which system the kit was packed
-            entry.external_attr = (0o100755 if name.endswith("/run.py") else 0o100644) << 16
-            archive.writestr(entry, files[name])
-    return stream.getvalue()

@@ -30,7 +30,7 @@ AUTOGRADE = (
     "nbgrader.preprocessors.CheckCellMetadata",
 )
 
-_TEXT = '''\
+_TEXT = """\
 # Settings for nbgrader, written by the course. Plain nbgrader commands given in this folder grade as
 # "brakecourse grade" does: submissions are put in order, run shut in, and judged outside the kernel.
 # Late days are counted when grades are listed, so nbgrader's own late penalty is left out.
@@ -54,7 +54,7 @@ c.Autograde.autograde_preprocessors = [
 
 # Without bubblewrap nothing shuts a student's code in, and grading is refused. If you know every file:
 # c.SandboxedExecute.trust_files = True
-'''
+"""
 
 
 def release_config() -> Config:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 import tempfile
 import tomllib
@@ -10,6 +9,7 @@ from functools import cache
 from pathlib import Path
 
 import brakecourse
+from brakecourse.classroom.zips import steady_zip, unpacked
 from brakecourse.errors import CourseError
 
 _PACKAGE = Path(brakecourse.__file__).resolve().parent
@@ -72,25 +72,14 @@ def _lay_out(source: Path) -> None:
         ) from error
     text = _PROJECT.format(version=brakecourse.__version__, dependencies=project["dependencies"])
     (source / "pyproject.toml").write_text(text, encoding="utf-8")
-    for path in source.rglob("*"):
-        # The wheel keeps the files' modes; a strict umask must not change its bytes.
-        path.chmod(0o755 if path.is_dir() else 0o644)
 
 
 def _build(source: Path, out: Path) -> tuple[str, bytes]:
     from build import BuildBackendException, BuildException, ProjectBuilder
     from pyproject_hooks import quiet_subprocess_runner
 
-    # The time that goes into the wheel: 1980, the earliest that a zip can hold.
-    before = os.environ.get("SOURCE_DATE_EPOCH")
-    os.environ["SOURCE_DATE_EPOCH"] = "315532800"
     try:
         built = Path(ProjectBuilder(source, runner=quiet_subprocess_runner).build("wheel", out))
     except (BuildBackendException, BuildException) as error:
         raise CourseError(f"The learner's side could not be packed as a wheel: {error}.") from error
-    finally:
-        if before is None:
-            del os.environ["SOURCE_DATE_EPOCH"]
-        else:
-            os.environ["SOURCE_DATE_EPOCH"] = before
-    return built.name, built.read_bytes()
+    return built.name, steady_zip(unpacked(built.read_bytes()))

@@ -45,17 +45,22 @@ app.add_typer(classes.app, name="class")
 work.add_to(app)
 
 
+_STOPPED = 130
+
+
 def main(arguments: Sequence[str] | None = None) -> int:
     """Carry out one command and return the exit code: 0, or 1 after one sentence on the error output."""
     try:
         command = typer.main.get_command(app)
         result = command.main(args=arguments, prog_name="brakecourse", standalone_mode=False)
+        if result == _STOPPED:  # the parser's own answer to Ctrl-C
+            raise KeyboardInterrupt
         return result if isinstance(result, int) else 0
     except CourseError as error:
         return complain(str(error))
     except (KeyboardInterrupt, typer.Abort):
         complain("Stopped. What was finished is kept; give the same command again to go on.")
-        return 130
+        return _STOPPED
     except BrokenPipeError:
         # The reader of the output went away (a pager that was quit): nobody is left to tell.
         sys.stderr.close()

@@ -11,7 +11,7 @@ import typer
 from brakecourse.classroom.folder import ClassFolder, new_class, open_class
 from brakecourse.classroom.kit import due_words
 from brakecourse.classroom.roster import read_roster_file
-from brakecourse.cli.screen import next_step, say, table
+from brakecourse.cli.screen import a_number, next_step, say, table
 
 app = typer.Typer(no_args_is_help=True, help="Make a class folder, or look at one.")
 
@@ -40,11 +40,23 @@ def new(
     ] = "UTC",
     late_per_day: Annotated[
         float,
-        typer.Option(help="Percent of a student's points taken off for each day begun after the due time."),
+        typer.Option(
+            parser=a_number,
+            metavar="NUMBER",
+            help="Percent of a student's points taken off for each day begun after the due time.",
+        ),
     ] = 10.0,
-    late_cap: Annotated[float, typer.Option(help="The most percent that lateness takes off.")] = 50.0,
+    late_cap: Annotated[
+        float,
+        typer.Option(parser=a_number, metavar="NUMBER", help="The most percent that lateness takes off."),
+    ] = 50.0,
     cell_timeout: Annotated[
-        float, typer.Option(help="Seconds that one notebook cell may run while it is graded.")
+        float,
+        typer.Option(
+            parser=a_number,
+            metavar="NUMBER",
+            help="Seconds that one notebook cell may run while it is graded.",
+        ),
     ] = 20.0,
 ) -> None:
     """Make a class folder from a class list.

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 import sys
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 
+import typer
 from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
 from rich.table import Table
@@ -21,6 +23,21 @@ def printable(text: str) -> str:
     'a?[2Jb'
     """
     return "".join(c if c.isprintable() else "?" for c in text)
+
+
+def a_number(text: str) -> float:
+    """Read a number that was typed.
+
+    Raises:
+        typer.BadParameter: it is none, or not a finite one.
+    """
+    try:
+        value = float(text)
+        if not math.isfinite(value):
+            raise ValueError
+    except ValueError as error:
+        raise typer.BadParameter(f"a number such as 2.5 was expected, but '{text}' was found") from error
+    return value
 
 
 def out() -> Console:

@@ -10,7 +10,7 @@ import typer
 
 from brakecourse.classroom.folder import ClassFolder, open_class, parse_time
 from brakecourse.cli.classes import Folder
-from brakecourse.cli.screen import next_step, progress_bar, say, table
+from brakecourse.cli.screen import a_number, next_step, progress_bar, say, table
 
 Module = Annotated[
     str,
@@ -27,6 +27,7 @@ def add_to(app: typer.Typer) -> None:
         ("collect", collect),
         ("grade", grade),
         ("hand-mark", hand_mark),
+        ("excuse", excuse),
         ("feedback", feedback),
         ("export-grades", export_grades),
         ("demo", demo),
@@ -152,7 +153,7 @@ def grade(
     require_assigned(cls, module)
     chosen = None if not student else [cls.student(one).student_id for one in student]
     with progress_bar("Grading") as told:
-        engine.grade(cls, module, students=chosen, trust_files=trust, again=again, progress=told)
+        engine.grade(cls, module, students=chosen, trust_files=trust, force=again, progress=told)
     records = grade_records(cls, module)
     print_grades(f"Grades for {module}", records)
     waiting = [(record.student_id, question) for record in records for question in record.waiting_questions]
@@ -171,7 +172,10 @@ def hand_mark(
     question: Annotated[
         str, typer.Argument(metavar="QUESTION", help="The question, such as 8.9.", show_default=False)
     ],
-    points: Annotated[float, typer.Argument(metavar="POINTS", help="The points for it.", show_default=False)],
+    points: Annotated[
+        float,
+        typer.Argument(parser=a_number, metavar="POINTS", help="The points for it.", show_default=False),
+    ],
     comment: Annotated[str, typer.Option(help="Words for the student's feedback page.")] = "",
 ) -> None:
     """Give the points for a written answer that you have read.
@@ -194,6 +198,37 @@ def hand_mark(
         if not left
         else f"the next one: brakecourse hand-mark {folder} {module} STUDENT QUESTION POINTS"
     )
+
+
+def excuse(
+    folder: Folder,
+    module: Module,
+    student: Annotated[str, typer.Argument(metavar="STUDENT", help="The student's id.", show_default=False)],
+    why: Annotated[str, typer.Option(help="The reason, for the grade table.")] = "",
+    end: Annotated[bool, typer.Option("--end", help="Let the module count for the student again.")] = False,
+) -> None:
+    """Excuse a student from a module: it counts neither for nor against them.
+
+    Examples:
+
+    brakecourse excuse autumn 08_rotor_measurement s03 --why "Ill from 1 to 5 December."
+
+    brakecourse excuse autumn 08_rotor_measurement s03 --end
+    """
+    from brakecourse.classroom import engine
+    from brakecourse.classroom.collect import require_assigned
+
+    cls = open_class(folder)
+    require_assigned(cls, module)
+    student_id = cls.student(student).student_id
+    if end:
+        engine.end_excuse(cls, module, student_id)
+        say(f"{student_id}: {module} counts again.")
+        next_step(f"brakecourse grade {folder} {module}")
+    else:
+        engine.excuse(cls, module, student_id, why)
+        say(f"{student_id} is excused from {module}.")
+        next_step(f"brakecourse export-grades {folder}")
 
 
 def feedback(folder: Folder, module: Module) -> None:
@@ -239,6 +274,9 @@ def export_grades(folder: Folder) -> None:
 def demo(
     out: Annotated[Path, typer.Option(help="Where the demo class goes.")] = Path("demo_out"),
     seed: Annotated[int, typer.Option(help="Another number gives another class.")] = 8,
+    keep: Annotated[
+        bool, typer.Option("--keep", help="Leave an earlier demo as it is; put this one beside it.")
+    ] = False,
 ) -> None:
     """Show the whole cycle with 12 simulated students, from hand-out to exported grades.
 
@@ -248,7 +286,7 @@ def demo(
     """
     from brakecourse.demo import run_demo
 
-    run_demo(out, seed=seed)
+    run_demo(out, seed=seed, keep=keep)
 
 
 def print_grades(title: str, records: list) -> None:  # type: ignore[type-arg]

@@ -103,6 +103,13 @@ COLUMNS: tuple[Column, ...] = (
     ),
     Column("max_score", "Out of", "The most points there are.", 10, _points("max_score")),
     Column(
+        "handed_in_at",
+        "Handed in (UTC)",
+        "When the notebook that was graded came in, in universal time.",
+        18,
+        lambda record: "" if record.handed_in_at is None else f"{record.handed_in_at:%Y-%m-%d %H:%M}",
+    ),
+    Column(
         "days_late",
         "Days late",
         "Days begun after the due time; 0 when in time or when no due time was set.",

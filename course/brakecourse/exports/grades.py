@@ -5,7 +5,6 @@ from __future__ import annotations
 import csv
 import io
 import re
-import zipfile
 from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from pathlib import Path
@@ -17,6 +16,7 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
 from brakecourse.classroom.files import reporting_disk_trouble, write_bytes_whole
+from brakecourse.classroom.zips import steady_zip, unpacked
 from brakecourse.exports.cells import safe_text
 from brakecourse.exports.columns import COLUMNS, Value, in_order
 from brakecourse.exports.mistakes import MistakeCount
@@ -24,7 +24,6 @@ from brakecourse.exports.mistakes import MistakeCount
 if TYPE_CHECKING:
     from brakecourse.classroom.records import GradeRecord
 
-_NO_TIME = (1980, 1, 1, 0, 0, 0)  # the earliest a zip can hold
 _BOLD = Font(bold=True)
 _HEADER_FILL = PatternFill("solid", fgColor="E6E6E6")
 _TOP = Alignment(vertical="top", wrap_text=True)
@@ -142,11 +141,7 @@ def _same_bytes_each_time(book: Workbook) -> bytes:
     """Save a workbook without the time of saving, so that the same grades give the same file."""
     first = io.BytesIO()
     book.save(first)
-    again = io.BytesIO()
-    with zipfile.ZipFile(first) as old, zipfile.ZipFile(again, "w", zipfile.ZIP_DEFLATED) as new:
-        for name in sorted(old.namelist()):
-            content = old.read(name)
-            if name == "docProps/core.xml":
-                content = re.sub(rb"(<dcterms:\w+[^>]*>)[^<]*", rb"\g<1>1980-01-01T00:00:00Z", content)
-            new.writestr(zipfile.ZipInfo(name, _NO_TIME), content, zipfile.ZIP_DEFLATED)
-    return again.getvalue()
+    files = unpacked(first.getvalue())
+    core = "docProps/core.xml"
+    files[core] = re.sub(rb"(<dcterms:\w+[^>]*>)[^<]*", rb"\g<1>1980-01-01T00:00:00Z", files[core])
+    return steady_zip(files)

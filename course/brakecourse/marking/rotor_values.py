@@ -15,7 +15,7 @@ PLACES = 8
 _FROM_READINGS = {"8.1", "8.2", "8.3"}
 
 CARRY_MM = 1.0
-"""How far an honest value may lie from what the gauge shows: two turns of the thimble, or one of the needle."""
+"""How far an honest value may lie from what the gauge shows: two turns of a thimble, or one of a needle."""
 
 MOST_INCHES = 100.0
 """No length of a rotor is so many inches; beyond it nothing is converted."""
@@ -73,7 +73,7 @@ def own_values(
     def own(question: str, *near: float) -> float | None:
         return _own_number(earlier.get(question), near) if question in carries_from else None
 
-    smallest = own("8.2", true.smallest, found.smallest)
+    smallest = own("8.2", true.smallest, *found.readings)
     variation = own("8.3", true.variation, found.variation)
     run_out = own("8.4", true.run_out)
     if readings is None and smallest is None and variation is None and run_out is None:
@@ -96,7 +96,7 @@ def own_readings(rotor: SealedRotor, answer: object) -> tuple[float, ...] | None
         return None
     for values in (given, tuple(_millimetres(value) for value in given)):
         gauge = rotor.micrometer
-        in_range = all(0 < value and gauge.low_mm <= value <= gauge.high_mm for value in values)
+        in_range = all(gauge.low_mm <= value <= gauge.high_mm and value > 0 for value in values)
         pairs = zip(values, rotor.readings_mm, strict=True)
         if in_range and sum(_near(own, true) for own, true in pairs) * 2 >= PLACES:
             return values
@@ -107,8 +107,12 @@ def _own_number(answer: object, near: tuple[float, ...]) -> float | None:
     given = reading_answers.number(answer)
     if given is None or given < 0:
         return None
-    meant = (given, _millimetres(given))
-    return next((value for value in meant if any(_near(value, true) for true in near)), None)
+
+    def off(value: float) -> float:
+        return min(abs(value - true) for true in near)
+
+    meant = min((given, _millimetres(given)), key=off)
+    return meant if off(meant) <= CARRY_MM else None
 
 
 def _near(own: float, true: float) -> bool:

@@ -10,16 +10,22 @@ from brakecourse.views.words import mm
 FULL_FROM, SHORT_FROM = 0.75, 0.4
 """From this ability on a student writes the full explanation, or at least what is to be done and why."""
 
-_DONE = {
-    "keep": "The rotor can stay in use",
-    "machine": "The rotor has to be machined true",
-    "replace": "The rotor has to be replaced, with the one on the other side of the axle",
+_MEANS = {
+    "all": "Every measurement keeps its limit, so the rotor is safe to use.",
+    "variation": "That unevenness makes the pedal pulse, and it gets worse with every mile.",
+    "run-out": "That wobble lets the pads touch once in each turn, and with time it makes the pedal pulse.",
+    "thickness": "A rotor as thin as that gets too hot and may crack, so it may not stay on the vehicle.",
+    "machining": "It could be turned true again only by making it thinner than is allowed.",
 }
-
-_NEXT = {
-    "keep": "I will measure it again at the next service.",
-    "machine": "That takes the pulsing out, and enough metal is left for safe use afterwards.",
-    "replace": "Please do not drive the vehicle until that is done: a rotor this thin can overheat or crack.",
+_DONE = {
+    "keep": "The rotors can stay on",
+    "machine": "Both front rotors have to be turned true on a lathe, and there is metal enough for that",
+    "replace": "Both front rotors have to be replaced, so that the vehicle brakes straight",
+}
+_UNTIL_THEN = {
+    "keep": "Drive as usual, and have them measured again at the next service.",
+    "machine": "Until then brake early and gently, and come at once if the pedal goes soft or low.",
+    "replace": "Please leave the vehicle with us until that is done.",
 }
 
 
@@ -31,11 +37,11 @@ def customer_words(ability: float, case: SealedCase, own: Measured) -> str:
     if ability < SHORT_FROM:
         return done
     measured = (
-        f"At its thinnest place it is {mm(own.smallest)}, and the limit is {mm(rotor.spec.discard_mm)}."
+        "At its thinnest place the front rotor, the disc that the brake pads grip, is "
+        f"{mm(own.smallest)} thick; it may never get thinner than {mm(rotor.spec.discard_mm)}."
     )
     if ability < FULL_FROM:
-        return f"{done} {measured}"
-    return (
-        f"I measured the front rotor at eight places. {measured} Its thickness varies by {mm(own.variation)} and "
-        f"it runs out by {mm(own.run_out)}. {done} {_NEXT[found.action]}"
-    )
+        return f"{measured} {done}"
+    uneven = f"Its thickness varies by {mm(own.variation)}, and it wobbles by {mm(own.run_out)}."
+    means = _MEANS["all" if found.action == "keep" else found.deciding.check]
+    return f"{measured} {uneven} {means} {done}. {_UNTIL_THEN[found.action]}".replace("..", ".")

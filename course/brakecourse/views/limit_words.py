@@ -38,4 +38,5 @@ def _place(margin_mm: float) -> str:
     if distance < 1e-9:
         return "The value lies exactly on the limit."
     places = 2 if f"{distance:.3f}".endswith("0") else 3
-    return f"The value lies {mm(distance, places)} on the {'good' if margin_mm > 0 else 'bad'} side of the limit."
+    side = "good" if margin_mm > 0 else "bad"
+    return f"The value lies {mm(distance, places)} on the {side} side of the limit."

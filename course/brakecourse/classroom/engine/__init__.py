@@ -1,8 +1,8 @@
 """Grading: bytes of a submitted notebook in, judged answers in the gradebook out.
 
-Four steps, each in its own module: `plan` (what the module asks, read once), `work` (heal and run a submission,
-shut in, no database), `judging` (answers to points, in the trusted process) and `write` (one transaction a
-submission). `preprocessors` offers the same steps to plain nbgrader commands.
+Four steps, each in its own module: `plan` (what the module asks, read once), `work` (heal and run a
+submission, shut in, no database), `judging` (answers to points, in the trusted process) and `write` (one
+transaction a submission). `preprocessors` offers the same steps to plain nbgrader commands.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """What a student claims: the answers that the hand-in cells put out, taken as plain data.
 
-A claim is never proof of anything, so it does not matter how it came about. A student who writes a bundle by
-hand gives an answer like everybody else. If a cell puts out several bundles for its question, the last counts.
+A claim is never proof of anything, so it does not matter how it came about. A student who writes a bundle
+by hand gives an answer like everybody else. Of several bundles for a cell's question the last one counts.
 """
 
 from __future__ import annotations

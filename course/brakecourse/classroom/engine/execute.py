@@ -75,7 +75,9 @@ class NotebookRun(Execute):
         self.notes = []
         self._kept_bytes = {}
         self._deadline = time.monotonic() + self._limits.total_s
-        order = [index for index, cell in enumerate(nb.cells) if cell.cell_type == "code" and cell.source.strip()]
+        order = [
+            index for index, cell in enumerate(nb.cells) if cell.cell_type == "code" and cell.source.strip()
+        ]
         left_out: set[int] = set()
         first = 0
         for _ in range(_MOST_KERNELS):
@@ -165,7 +167,9 @@ class NotebookRun(Execute):
         self._timed_out = True
         return await super()._async_handle_timeout(timeout, cell)
 
-    def process_message(self, msg: dict[str, Any], cell: NotebookNode, cell_index: int) -> NotebookNode | None:
+    def process_message(
+        self, msg: dict[str, Any], cell: NotebookNode, cell_index: int
+    ) -> NotebookNode | None:
         """Take over a kernel's message if it is an output of this cell, of a stored kind and not too much.
 
         Widgets, display updates and clearing are passed over: they could change another cell's outputs.
@@ -201,7 +205,9 @@ def _stored(kind: str, content: object) -> dict[str, Any] | None:
         return None
     if kind == "stream":
         name, text = content.get("name"), content.get("text")
-        return {"name": name, "text": text} if name in ("stdout", "stderr") and isinstance(text, str) else None
+        return (
+            {"name": name, "text": text} if name in ("stdout", "stderr") and isinstance(text, str) else None
+        )
     if kind == "error":
         lines = content.get("traceback")
         lines = [str(line) for line in lines[-_LONGEST_TRACEBACK:]] if isinstance(lines, list) else []

@@ -242,4 +242,6 @@ def _teller(progress: Progress | None, total: int) -> Callable[[int, str], None]
 
 
 def _words(row: GradeRow) -> str:
-    return f"{row.student_id}: {row.status}" + ("" if row.fresh or row.status != GRADED else " before, unchanged")
+    return f"{row.student_id}: {row.status}" + (
+        "" if row.fresh or row.status != GRADED else " before, unchanged"
+    )

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from datetime import UTC, datetime
 
-from nbgrader.api import Gradebook, Grade, MissingEntry
+from nbgrader.api import Grade, Gradebook, MissingEntry
 from sqlalchemy import delete
 
 import brakecourse
@@ -37,7 +36,8 @@ def set_hand_mark(
     plan, asked = _question(cls, module, student, question)
     if len(comment) > LONGEST_COMMENT_CHARACTERS:
         raise CourseError(
-            f"The comment has {len(comment)} letters, and at most {LONGEST_COMMENT_CHARACTERS} are kept; shorten it."
+            f"The comment has {len(comment)} letters, and at most {LONGEST_COMMENT_CHARACTERS} are kept; "
+            "shorten it."
         )
     given = _points(asked, points)
     with Ledger(cls) as ledger, ledger.transaction() as book:
@@ -120,12 +120,12 @@ def _question(cls: ClassFolder, module: str, student: str, question: str) -> tup
 
 
 def _points(question: PlannedQuestion, points: object) -> float:
-    number = isinstance(points, (int, float)) and not isinstance(points, bool)
-    if not number or not math.isfinite(points) or not 0 <= points <= question.points:
-        raise CourseError(
-            f"Points from 0 to {question.points:g} were expected for question {question.id}, but '{points}' was found."
-        )
-    return float(points)
+    if isinstance(points, (int, float)) and not isinstance(points, bool) and 0 <= points <= question.points:
+        return float(points)
+    raise CourseError(
+        f"Points from 0 to {question.points:g} were expected for question {question.id}, "
+        f"but '{points}' was found."
+    )
 
 
 def _grade_row(

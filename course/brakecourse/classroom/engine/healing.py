@@ -70,14 +70,13 @@ def heal(
     notes = [*_notes(template, found, chosen, cells), *_order_note(chosen)]
     built = _build(cells, template, chosen, extras)
     return Healed(
-        new_notebook(cells=list(built), metadata={"kernelspec": dict(kernelspec)}), tuple(dict.fromkeys(notes))
+        new_notebook(cells=list(built), metadata={"kernelspec": dict(kernelspec)}),
+        tuple(dict.fromkeys(notes)),
     )
 
 
-def _matches(
-    cells: Sequence[SubmittedCell], template: Sequence[TemplateCell]
-) -> dict[str, list[int]]:
-    """Find for every known cell the positions where it stands: by grade id, or by cell id where that was lost."""
+def _matches(cells: Sequence[SubmittedCell], template: Sequence[TemplateCell]) -> dict[str, list[int]]:
+    """Find where every known cell stands: by its grade id, or by its cell id where that was lost."""
     by_cell_id = {cell.cell_id: cell.grade_id for cell in template}
     known = {cell.grade_id for cell in template}
     found: dict[str, list[int]] = defaultdict(list)
@@ -102,7 +101,7 @@ def _dropped_copies(
     used: set[int],
     cells: Sequence[SubmittedCell],
 ) -> set[int]:
-    """Find the copies that hold nothing of the student's. Running them again could empty a filled-in answer."""
+    """Find the copies that hold nothing of the student's. Run again they could empty a filled-in answer."""
     return {
         position
         for cell in template
@@ -170,7 +169,8 @@ def _notes(
         if cell.fixed and cell.kind == "code" and cells[position].source.strip() != cell.source.strip():
             yield _changed_note(cell)
         if cell.kind != cells[position].kind:
-            yield f"A cell of {_question(cell)} had become a {cells[position].kind} cell; it was changed back."
+            kind = cells[position].kind
+            yield f"A cell of {_question(cell)} had become a {kind} cell; it was changed back."
 
 
 def _missing_note(cell: TemplateCell) -> Iterator[str]:
@@ -184,7 +184,9 @@ def _missing_note(cell: TemplateCell) -> Iterator[str]:
 
 def _copied_note(cell: TemplateCell) -> str:
     if cell.answer:
-        return f"The answer cell of {_question(cell)} was there more than once; the last one filled in counts."
+        return (
+            f"The answer cell of {_question(cell)} was there more than once; the last one filled in counts."
+        )
     if cell.graded:
         return f"The hand-in cell of {_question(cell)} was there more than once; one was kept."
     return "A locked cell was there more than once; one was kept."

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-import psutil
+import psutil  # type: ignore[import-untyped]
 import zmq
 from jupyter_client.kernelspec import KernelSpec
 from jupyter_client.manager import AsyncKernelManager
@@ -78,7 +78,7 @@ class KernelManager(AsyncKernelManager):
 
     @property
     def process(self) -> psutil.Process:
-        """The process to watch. It knows when it started, so another one with its number is never taken for it."""
+        """The process to watch. It knows when it began: another one with its number is never taken for it."""
         return psutil.Process(getattr(self.provisioner, "pid", None))
 
     async def _async_start_kernel(self, **_: Any) -> None:
@@ -98,7 +98,9 @@ class KernelManager(AsyncKernelManager):
 class Watch:
     """Watches a kernel from outside and ends it, with all it started, when it takes too much."""
 
-    def __init__(self, process: psutil.Process, place: Scratch, limits: Limits, stop: threading.Event | None) -> None:
+    def __init__(
+        self, process: psutil.Process, place: Scratch, limits: Limits, stop: threading.Event | None
+    ) -> None:
         self.reason = ""
         self._process = process
         self._place = place

@@ -79,7 +79,7 @@ class QuestionMark(Base):
 
 
 class HandMark(Base):
-    """What a person gave, and which answer they had before them. The points themselves stand in nbgrader's table."""
+    """A mark given by hand: the answer it was given for. The points themselves stand in nbgrader's table."""
 
     __tablename__ = "brakecourse_hand_mark"
 
@@ -107,7 +107,7 @@ class Ledger:
         self._cls = cls
         self._reader = create_engine(database_url(cls), connect_args={"timeout": BUSY_WAIT_S})
         self._writer = create_engine(database_url(cls), connect_args={"timeout": BUSY_WAIT_S})
-        # Take the lock at once: a transaction that reads first could find the gradebook changed when it writes.
+        # Take the lock at once: a transaction that reads first could find the gradebook changed later.
         event.listen(self._writer, "begin", lambda connection: connection.exec_driver_sql("BEGIN IMMEDIATE"))
 
     def __enter__(self) -> Ledger:
@@ -163,11 +163,13 @@ def _operational(cls: ClassFolder, said: str) -> str:
     where = cls.gradebook_file
     if "locked" in said or "busy" in said:
         return (
-            f"The gradebook {where} is in use by another program; close it (a second grading run, the form grader, "
-            "a database viewer), then give the same command again. What was stored before stays stored."
+            f"The gradebook {where} is in use by another program (a second grading run, the form grader, "
+            "a database viewer); close that, then give the same command again. What was stored stays stored."
         )
     if "full" in said:
-        return f"The disk is full, so the gradebook {where} was left as it was; free some space, then try again."
+        return (
+            f"The disk is full, so the gradebook {where} was left as it was; free some space, then try again."
+        )
     if "readonly" in said or "unable to open" in said:
         return f"The gradebook {where} can't be written; check who may write in that folder, then try again."
     if "no such table" in said or "no such column" in said:
@@ -179,7 +181,9 @@ def _book_on(connection: Connection) -> Gradebook:
     """Return nbgrader's gradebook working inside a transaction that is already begun."""
     book = Gradebook.__new__(Gradebook)
     book.engine = connection.engine
-    book.db = scoped_session(sessionmaker(bind=connection, join_transaction_mode="rollback_only"))
+    # Without autoflush: with it nbgrader warns of rows that it is still putting together.
+    maker = sessionmaker(bind=connection, autoflush=False, join_transaction_mode="rollback_only")
+    book.db = scoped_session(maker)
     book.course_id = COURSE_ID
     book.authenticator = None
     return book

@@ -1,4 +1,4 @@
-"""What grading a module needs to know, read once: the cells that were handed out and the questions they ask."""
+"""What grading a module needs to know, read once: the cells that were handed out, the questions they ask."""
 
 from __future__ import annotations
 
@@ -104,7 +104,9 @@ def read_plan(cls: ClassFolder, module: str) -> Plan:
             f"give 'brakecourse assign {cls.root} {module}' first."
         ) from error
     except (OSError, ValueError, nbformat.ValidationError) as error:
-        raise CourseError(f"The handed-out notebook {path} can't be read; assign the module again.") from error
+        raise CourseError(
+            f"The handed-out notebook {path} can't be read; assign the module again."
+        ) from error
     template = _template(notebook.cells, {grade_id_of(question.id): question.id for question in asked})
     questions = tuple(_planned(question, template, path) for question in asked)
     _refuse_other_graded_cells(template, questions, path)
@@ -119,16 +121,22 @@ def read_case(cls: ClassFolder, module: str, student_id: str) -> StudentCase:
         Unreadable: there is none, or it is damaged.
     """
     attempts = [
-        path for path in (cls.root / "cases" / module).glob(f"{student_id}-*.json") if _attempt(path, student_id)
+        path
+        for path in (cls.root / "cases" / module).glob(f"{student_id}-*.json")
+        if _attempt(path, student_id)
     ]
     if not attempts:
-        raise Unreadable("No sealed case was drawn for this student; assign the module again, then grade again.")
+        raise Unreadable(
+            "No sealed case was drawn for this student; assign the module again, then grade again."
+        )
     path = max(attempts, key=lambda path: _attempt(path, student_id))
     try:
         content = path.read_bytes()
         case = marking.SealedCase.model_validate_json(content)
     except (OSError, ValidationError, ValueError) as error:
-        raise Unreadable(f"The sealed case {path.name} is damaged; put it back from a copy, then grade again.") from error
+        raise Unreadable(
+            f"The sealed case {path.name} is damaged; put it back from a copy, then grade again."
+        ) from error
     if (case.student, case.module) != (student_id, module):
         raise Unreadable(f"The sealed case {path.name} belongs to another student; put the right one back.")
     return StudentCase(case, hashlib.sha256(content).hexdigest())
@@ -157,7 +165,10 @@ def _template_cell(cell: Any) -> TemplateCell:
         source=cell.source,
         grade_id=marks["grade_id"],
         cell_id=cell.id,
-        metadata={"nbgrader": dict(marks), **{k: cell.metadata[k] for k in ("deletable", "editable") if k in cell.metadata}},
+        metadata={
+            "nbgrader": dict(marks),
+            **{k: cell.metadata[k] for k in ("deletable", "editable") if k in cell.metadata},
+        },
         graded=bool(marks.get("grade")),
         answer=bool(marks.get("solution")),
     )
@@ -177,9 +188,11 @@ def _planned(question: marking.Question, template: Sequence[TemplateCell], path:
 def _refuse_other_graded_cells(
     template: Sequence[TemplateCell], questions: Sequence[PlannedQuestion], path: Path
 ) -> None:
-    strange = {cell.grade_id for cell in template if cell.graded} - {question.grade_id for question in questions}
+    strange = {cell.grade_id for cell in template if cell.graded} - {
+        question.grade_id for question in questions
+    }
     if strange:
         raise CourseError(
-            f"The notebook {path} has graded cells that no question belongs to ({', '.join(sorted(strange))}); "
+            f"The notebook {path} has graded cells of no question ({', '.join(sorted(strange))}); "
             "assign the module again."
         )

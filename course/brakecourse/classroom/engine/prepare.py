@@ -9,12 +9,12 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-import brakecourse
 from nbgrader.api import MissingEntry
 from nbgrader.converters import GenerateAssignment
 from nbgrader.converters.base import NbGraderException
 from nbgrader.coursedir import CourseDirectory
 
+import brakecourse
 from brakecourse.classroom.engine.ledger import Ledger, gradebook_trouble
 from brakecourse.classroom.files import reporting_disk_trouble, write_bytes_whole
 from brakecourse.classroom.folder import ClassFolder
@@ -63,9 +63,9 @@ def _solution(module: str) -> bytes:
 
 
 def _stays(cls: ClassFolder, module: str, source: bytes) -> bool:
-    """Tell whether the assignment is there and this very notebook was made into it, or work came in for it."""
+    """Tell whether the assignment is there, made of this very notebook or with work that came in for it."""
     kept = cls.source_notebook(module)
-    if not (kept.is_file() and cls.release_notebook(module).is_file() and cls.gradebook_file.is_file()):
+    if not all(path.is_file() for path in (kept, cls.release_notebook(module), cls.gradebook_file)):
         return False
     with Ledger(cls) as ledger, ledger.reading() as book:
         try:
@@ -89,9 +89,7 @@ def _generate(cls: ClassFolder, module: str) -> None:
         with _programs_on_path():
             converter.start()
     except NbGraderException as error:
-        raise CourseError(
-            f"nbgrader could not make the assignment {module}: {said.last or error}"
-        ) from error
+        raise CourseError(f"nbgrader could not make the assignment {module}: {said.last or error}") from error
 
 
 def _set_due(cls: ClassFolder, module: str) -> None:

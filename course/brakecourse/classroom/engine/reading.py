@@ -69,7 +69,7 @@ def submitted_cells(notebook: Mapping[str, Any]) -> tuple[tuple[SubmittedCell, .
         raise Unreadable("The file is a notebook without any cells; hand in the notebook you worked in.")
     if len(raw) > MOST_CELLS:
         raise Unreadable(
-            f"The notebook has {len(raw)} cells, and at most {MOST_CELLS} are read; delete the ones you do not need."
+            f"The notebook has {len(raw)} cells, and at most {MOST_CELLS} are read; delete some."
         )
     cells = [_cell(item) for item in raw]
     return tuple(cell for cell in cells if cell is not None), cells.count(None)
@@ -80,7 +80,7 @@ def _parsed(content: bytes) -> dict[str, Any]:
         raise Unreadable("The file is empty; save the notebook, look at it once more, and hand it in again.")
     if len(content) > BIGGEST_FILE_BYTES:
         raise Unreadable(
-            f"The file has {len(content) / 1e6:.0f} MB, and at most {BIGGEST_FILE_BYTES / 1e6:.0f} MB are read; "
+            f"The file is bigger than {BIGGEST_FILE_BYTES / 1e6:.0f} MB, and no more is read of a notebook; "
             "clear the outputs and hand it in again."
         )
     try:
@@ -91,9 +91,7 @@ def _parsed(content: bytes) -> dict[str, Any]:
             "open it once in Jupyter, save it, and hand it in again."
         ) from error
     if not isinstance(notebook, dict):
-        raise Unreadable(
-            "The file holds data, but not a notebook; hand in the .ipynb file of the exercise."
-        )
+        raise Unreadable("The file holds data, but not a notebook; hand in the .ipynb file of the exercise.")
     return notebook
 
 

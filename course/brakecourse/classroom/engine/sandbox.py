@@ -105,8 +105,8 @@ def require_protection(trust_files: bool) -> Protection:
     if found.missing and not trust_files:
         raise CourseError(
             "Notebooks that were handed in are other people's programs, and this machine can't shut them in "
-            "because bubblewrap is not at work here; install bubblewrap (Linux), or give --i-trust-these-files "
-            "if you know every file. " + " ".join(found.missing)
+            "because bubblewrap is not at work here; install bubblewrap (Linux), or give "
+            "--i-trust-these-files if you know every file. " + " ".join(found.missing)
         )
     return found
 
@@ -191,7 +191,9 @@ def _working_bubblewrap() -> str | None:
     # Installed is not enough: some machines forbid the namespaces it is made of.
     probe = [tool, "--unshare-all", "--die-with-parent", *_libraries(), "--dev", "/dev", "--tmpfs", "/tmp"]
     try:
-        done = subprocess.run([*probe, sys.executable, "-c", ""], capture_output=True, timeout=30, check=False)
+        done = subprocess.run(
+            [*probe, sys.executable, "-c", ""], capture_output=True, timeout=30, check=False
+        )
     except (OSError, subprocess.TimeoutExpired):
         return None
     return tool if done.returncode == 0 else None
@@ -215,7 +217,7 @@ def _libraries() -> list[str]:
 
 
 def _course() -> list[str]:
-    """Return the options that show the learner's side of the course where it lies, and cover the rest of it."""
+    """Return the options that show the learner's side of the course and cover the rest of it."""
     package = Path(brakecourse.__file__).resolve().parent
     tables = package.parents[1] / "datasets"
     shown = [package / name for name in (*LEARNER_FILES, *LEARNER_ROOMS)]

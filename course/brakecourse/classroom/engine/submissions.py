@@ -1,4 +1,4 @@
-"""Find what a student handed in. Files are only read; who it belongs to is told by the folder, never by the file."""
+"""Find what a student handed in. It is only read; whose it is, the folder tells and never the file."""
 
 from __future__ import annotations
 

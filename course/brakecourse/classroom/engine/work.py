@@ -46,7 +46,9 @@ class Worked:
     troubles: tuple[str, ...]
 
 
-def work(content: bytes, plan: Plan, case: StudentCase, setting: Setting, notes: Sequence[str] = ()) -> Worked:
+def work(
+    content: bytes, plan: Plan, case: StudentCase, setting: Setting, notes: Sequence[str] = ()
+) -> Worked:
     """Grade one submission.
 
     Args:
@@ -72,7 +74,9 @@ def work(content: bytes, plan: Plan, case: StudentCase, setting: Setting, notes:
 
 def runner(case: StudentCase, setting: Setting) -> NotebookRun:
     """Return the executor for one student's notebook."""
-    return NotebookRun(case.files, setting.shut_in, setting.limits, setting.hidden, setting.stop, log=_quiet())
+    return NotebookRun(
+        case.files, setting.shut_in, setting.limits, setting.hidden, setting.stop, log=_quiet()
+    )
 
 
 def _quiet() -> logging.Logger:

@@ -1,4 +1,4 @@
-"""Store what became of one submission: nbgrader's grades and the course's own records, together or not at all."""
+"""Store what became of one submission: nbgrader's grades and the course's records, both or neither."""
 
 from __future__ import annotations
 
@@ -83,7 +83,7 @@ def store(
             _store_grades(book, plan, submission, notebook, judged)
         else:
             _clear_grades(submission)
-        _store_records(book, plan, record, judged)
+        store_records(book, plan, record, judged)
 
 
 def _submission(cls: ClassFolder, book: Gradebook, module: str, student_id: str) -> SubmittedAssignment:
@@ -98,7 +98,8 @@ def _submission(cls: ClassFolder, book: Gradebook, module: str, student_id: str)
         )
     except MissingEntry as error:
         raise CourseError(
-            f"The gradebook does not know module {module}; give 'brakecourse assign {cls.root} {module}' again."
+            f"The gradebook does not know module {module}; "
+            f"give 'brakecourse assign {cls.root} {module}' again."
         ) from error
 
 
@@ -128,7 +129,7 @@ def _store_grades(
         if grade.manual_score is None:
             grade.needs_manual_grade = grade.auto_score is None
         else:
-            # A mark given by hand stays. It needs another look only when the answer is not the one it was given for.
+            # A mark given by hand stays. It needs another look only when it was given for another answer.
             grade.needs_manual_grade = seen.get(grade.name) != answers[grade.name]
     for comment in submitted.comments:
         cell = cells.get(comment.name)
@@ -155,7 +156,8 @@ def _seen_by_hand(book: Gradebook, plan: Plan, student_id: str) -> Mapping[str, 
     return {plan.question(row.question_id).grade_id: row.answer for row in rows}
 
 
-def _store_records(book: Gradebook, plan: Plan, record: RunRecord, judged: Sequence[Judged]) -> None:
+def store_records(book: Gradebook, plan: Plan, record: RunRecord, judged: Sequence[Judged]) -> None:
+    """Write the course's own records of one submission, in a transaction that is already begun."""
     key = {"module": plan.module, "student_id": record.student_id}
     book.db.merge(
         Outcome(

@@ -53,7 +53,9 @@ def front(angle: float, studs: int, nuts_fitted: bool, uid: str) -> str:
 
 def _stud(clockwise_deg: float, nut: bool) -> str:
     x, y = _at(STUD_RADIUS, clockwise_deg)
-    stud = svg.circle(x, y, 5, fill=palette.STEEL_DARK, stroke=palette.INK, stroke_width="1")
+    stud = svg.circle(
+        x, y, 5, fill=palette.STEEL_DARK, stroke=palette.INK, stroke_width="1", data_part="stud"
+    )
     if not nut:
         return stud
     corners = [
@@ -63,7 +65,10 @@ def _stud(clockwise_deg: float, nut: bool) -> str:
         )
         for k in range(6)
     ]
-    return svg.polygon(corners, fill=palette.STEEL_LIGHT, stroke=palette.INK, stroke_width="1") + stud
+    nut_shape = svg.polygon(
+        corners, fill=palette.STEEL_LIGHT, stroke=palette.INK, stroke_width="1", data_part="nut"
+    )
+    return nut_shape + stud
 
 
 def _chalk(angle: float) -> str:
@@ -108,9 +113,19 @@ def side(angle: float, studs: int, nuts_fitted: bool, shift: float, uid: str) ->
         )
         for row in rows
     )
+    disc = svg.rect(
+        FACE_X - 20,
+        y - OUTER_RADIUS,
+        20,
+        2 * OUTER_RADIUS,
+        fill=f"url(#{uid}-face)",
+        data_part="disc",
+        **edge,
+    )
     return svg.group(
         nuts
         + svg.rect(FACE_X - 6, y - INNER_RADIUS, 28, 2 * INNER_RADIUS, fill=f"url(#{uid}-hat)", **edge)
-        + svg.rect(FACE_X - 20, y - OUTER_RADIUS, 20, 2 * OUTER_RADIUS, fill=f"url(#{uid}-face)", **edge),
+        + disc,
         transform=f"translate({svg.num(shift)} 0)",
+        data_part="side",
     )

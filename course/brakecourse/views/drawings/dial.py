@@ -6,6 +6,7 @@ The body is drawn round the origin, so that other drawings can set it beside a r
 from __future__ import annotations
 
 import math
+from functools import cache
 
 from brakecourse.views import palette, svg
 from brakecourse.views.drawings._dial_words import describe
@@ -107,6 +108,7 @@ def _around(turns: float, radius: float) -> svg.Point:
     return radius * math.sin(math.tau * turns), -radius * math.cos(math.tau * turns)
 
 
+@cache
 def _scale() -> str:
     fine: list[svg.Segment] = []
     coarse: list[svg.Segment] = []

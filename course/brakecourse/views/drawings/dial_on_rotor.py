@@ -32,7 +32,7 @@ def dial_on_rotor_svg(
         angle_deg: how far the rotor is turned from place 1, in degrees. Place 2 comes to the dial at 45.
         uid: a word that no other drawing on the page has.
         title: the name that a screen reader says.
-        studs: wheel studs of the hub, 3 to 8.
+        studs: wheel studs of the hub, 3 to 10.
         nuts_fitted: wheel nuts hold the rotor to the hub; without them it hangs loose.
 
     Returns:
@@ -50,9 +50,9 @@ def dial_on_rotor_svg(
     """
     reading = dial.dial_reading(reading_mm)
     angle = finite(angle_deg, "angle in degrees") % 360
-    if isinstance(studs, bool) or not isinstance(studs, int) or not 3 <= studs <= 8:
+    if isinstance(studs, bool) or not isinstance(studs, int) or not 3 <= studs <= 10:
         raise ValueError(
-            f"The number of wheel studs must be a whole number from 3 to 8, but it was {studs!r}."
+            f"The number of wheel studs must be a whole number from 3 to 10, but it was {studs!r}."
         )
     svg.check_uid(uid)
     turned, place, nuts = _words(angle, nuts_fitted)

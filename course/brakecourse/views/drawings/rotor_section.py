@@ -89,13 +89,14 @@ def _face(track: float, groove: float) -> list[svg.Point]:
     step = RIDGE_MM + SLOPE_MM
     face = [(HALF_NEW - 5, EDGE_Y), (HALF_NEW, EDGE_Y + 5), (HALF_NEW, _y(RIDGE_MM)), (track, _y(step))]
     if groove:
-        samples = int((END_Y - _y(step)) / HEIGHT_PX / PITCH_MM * 8)
-        for sample in range(1, samples + 1):
-            inwards = step + sample * PITCH_MM / 8
-            # Crests stand where the gauge is set, because flat anvils rest on crests.
-            depth = groove * math.sin(math.pi * (inwards - MEASURED_MM) / PITCH_MM) ** 2
-            face.append((track - depth, _y(inwards)))
-    return [*face, (track, END_Y)]
+        part = PITCH_MM / 8
+        first = math.ceil((step - MEASURED_MM) / part)
+        last = math.floor(((END_Y - EDGE_Y) / HEIGHT_PX - MEASURED_MM) / part)
+        for sample in range(first, last + 1):
+            # A crest stands in the middle of the anvils, because flat anvils rest on crests.
+            depth = groove * math.sin(math.pi * sample / 8) ** 2
+            face.append((track - depth, _y(MEASURED_MM + sample * part)))
+    return [*face, (face[-1][0], END_Y)]
 
 
 def _metal(track: float, groove: float, uid: str) -> str:

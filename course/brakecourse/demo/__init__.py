@@ -1,0 +1,7 @@
+"""The whole class cycle with simulated students, from hand-out to exported grades."""
+
+from __future__ import annotations
+
+from brakecourse.demo.cycle import DemoResult, run_demo
+
+__all__ = ["DemoResult", "run_demo"]

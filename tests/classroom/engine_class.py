@@ -1,0 +1,89 @@
+"""A small class for the tests of grading: it was set the module, and its students hand in what a test wants."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+import nbformat
+from brakecourse import marking
+from brakecourse.classroom.engine import prepare_assignment
+from brakecourse.classroom.folder import ClassFolder, new_class
+from nbformat import NotebookNode
+
+MODULE = "08_rotor_measurement"
+SECRET = bytes(range(32))
+HANDED_IN = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
+
+
+def make_class(folder: Path, students: int = 3, **settings: Any) -> ClassFolder:
+    """Make a class of s01, s02 … that was set the module. Names and numbers are invented."""
+    roster = folder / "roster.csv"
+    rows = [f"s{n:02},Learner{n},Larkmoor,s{n:02}@class.example" for n in range(1, students + 1)]
+    roster.write_text("\n".join(["student_id,first_name,last_name,email", *rows]) + "\n", encoding="utf-8")
+    cls = new_class(folder / "class", roster, name="Evening class", secret=SECRET, **settings)
+    for student in cls.student_ids:
+        path = cls.case_file(MODULE, student)
+        path.parent.mkdir(parents=True, exist_ok=True)
+        case = marking.draw_sealed_case(MODULE, student, SECRET)
+        path.write_text(case.model_dump_json(), encoding="utf-8")
+    prepare_assignment(cls, MODULE)
+    return cls
+
+
+def case_of(cls: ClassFolder, student: str) -> marking.SealedCase:
+    return marking.SealedCase.model_validate_json(cls.case_file(MODULE, student).read_text(encoding="utf-8"))
+
+
+def released(cls: ClassFolder) -> NotebookNode:
+    return nbformat.read(cls.release_notebook(MODULE), as_version=4)
+
+
+def right_answers(cls: ClassFolder, student: str) -> dict[str, Any]:
+    """The right answer to every question a machine marks."""
+    case = case_of(cls, student)
+    return {
+        question.id: list(question.expected) if isinstance(question.expected, tuple) else question.expected
+        for question in case.questions
+        if question.kind != "written"
+    }
+
+
+def cell_of(notebook: NotebookNode, grade_id: str) -> NotebookNode:
+    return next(c for c in notebook.cells if c.metadata.get("nbgrader", {}).get("grade_id") == grade_id)
+
+
+def answer_cell(notebook: NotebookNode, question: str) -> NotebookNode:
+    """The cell that holds a question's answer: the last one to fill in before its hand-in cell."""
+    hand_in = notebook.cells.index(cell_of(notebook, "q" + question.replace(".", "_")))
+    before = [c for c in notebook.cells[:hand_in] if c.metadata.get("nbgrader", {}).get("solution")]
+    return before[-1]
+
+
+def filled(notebook: NotebookNode, answers: Mapping[str, Any], letter: str | None = None) -> NotebookNode:
+    """Fill answers in as a student would: in the place of None. A text that starts with '=' is code as it is."""
+    for question, value in answers.items():
+        code = value[1:] if isinstance(value, str) and value.startswith("=") else repr(value)
+        cell = answer_cell(notebook, question)
+        cell.source, many = re.subn(r"= None\b", lambda _: f"= {code}", cell.source, count=1)  # noqa: B023
+        assert many == 1, f"no '= None' to fill in for question {question}: {cell.source!r}"
+    if letter is not None:
+        cell_of(notebook, "q8_9").source = letter
+    return notebook
+
+
+def hand_in(
+    cls: ClassFolder, student: str, content: NotebookNode | bytes, when: datetime = HANDED_IN, name: str = MODULE
+) -> Path:
+    """Put a notebook where collecting puts it."""
+    path = cls.submitted_notebook(MODULE, student).with_name(f"{name}.ipynb")
+    path.parent.mkdir(parents=True, exist_ok=True)
+    # Not through nbformat: what students hand in is not always a proper notebook.
+    path.write_bytes(content if isinstance(content, bytes) else json.dumps(content).encode("utf-8"))
+    stamp = when.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f UTC")
+    path.with_name("timestamp.txt").write_text(stamp + "\n", encoding="utf-8")
+    return path

@@ -1,0 +1,186 @@
+"""What every drawing keeps: well-formed, named, described without the reading, readable, and quick."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+import timeit
+import xml.etree.ElementTree as ET
+from collections.abc import Callable
+
+import pytest
+from brakecourse.views import palette
+from brakecourse.views.drawings import (
+    dial_on_rotor_svg,
+    dial_svg,
+    limit_svg,
+    micrometer_svg,
+    rotor_section_svg,
+    run_out_plot_svg,
+    thickness_plot_svg,
+)
+from hypothesis import given
+from hypothesis import strategies as st
+
+NS = "{http://www.w3.org/2000/svg}"
+ANGLES = [0, 45, 90, 135, 180, 225, 270, 315]
+
+# One of each, with only the uid and the title open.
+EACH: dict[str, Callable[..., str]] = {
+    "micrometer": lambda **k: micrometer_svg(21.87, **k),
+    "dial": lambda **k: dial_svg(-0.035, **k),
+    "dial on rotor": lambda **k: dial_on_rotor_svg(0.03, 45, **k),
+    "dial on rotor, loose": lambda **k: dial_on_rotor_svg(0.03, 50, nuts_fitted=False, **k),
+    "run-out": lambda **k: run_out_plot_svg(
+        ANGLES, [0, 0.02, 0.05, 0.07, 0.06, 0.03, 0, -0.01], limit_mm=0.1, **k
+    ),
+    "thickness": lambda **k: thickness_plot_svg(
+        ANGLES, [22.0, 22.01, 22, 22, 21.99, 22, 22.02, 22], discard_mm=21, machine_to_mm=21.5, **k
+    ),
+    "limit": lambda **k: limit_svg(21.51, 21.5, "minimum", 0.02, **k),
+    "section": lambda **k: rotor_section_svg(ridge_mm=0.3, groove_mm=0.4, worn_mm=1, **k),
+}
+each = pytest.mark.parametrize("draw", EACH.values(), ids=EACH.keys())
+
+
+def words_of(svg: str) -> str:
+    """Return all that can be read or heard: title, description and words on the picture."""
+    return " | ".join("".join(node.itertext()) for node in ET.fromstring(svg) if node.tag != f"{NS}defs")
+
+
+@each
+def test_it_is_named_and_described(draw: Callable[..., str]) -> None:
+    root = ET.fromstring(draw(uid="x-1", title='A & B <c> "d"'))
+    assert root.tag == f"{NS}svg"
+    assert root.get("role") == "img"
+    title, desc = root.find(f"{NS}title"), root.find(f"{NS}desc")
+    assert title is not None and desc is not None
+    assert title.text == 'A & B <c> "d"'
+    assert len(desc.text or "") > 60
+    assert (desc.text or "").endswith(".")
+    assert root.get("aria-labelledby", "").split() == [title.get("id"), desc.get("id")]
+
+
+@each
+def test_ids_are_unique_on_a_page_and_every_reference_is_met(draw: Callable[..., str]) -> None:
+    page = draw(uid="a") + draw(uid="a2") + draw(uid="b.1")
+    ids = re.findall(r' id="([^"]+)"', page)
+    assert len(ids) == len(set(ids)) >= 6
+    assert set(re.findall(r"url\(#([^)]+)\)", page)) <= set(ids)
+    assert all(re.match(r"(a|a2|b\.1)-", one) for one in ids)
+
+
+@each
+def test_it_needs_nothing_from_outside_and_runs_nothing(draw: Callable[..., str]) -> None:
+    svg = draw(uid="a").replace('xmlns="http://www.w3.org/2000/svg"', "")
+    assert not re.search(r"https?:|<script|<image|<foreignObject|href| on\w+=|@import", svg)
+    assert 'font-family="sans-serif"' in svg
+    assert "nan" not in svg
+    assert not re.search(r"(?<![\d.])-0(?![\d.])", svg), "a negative zero"
+
+
+@each
+def test_it_scales_to_the_page(draw: Callable[..., str]) -> None:
+    root = ET.fromstring(draw(uid="a"))
+    width, height = map(int, root.get("viewBox", "").split()[2:])
+    assert root.get("style") == f"width:100%;max-width:{width}px;height:auto"
+    assert 380 <= width <= 640
+    assert height <= 512
+
+
+@each
+def test_the_same_input_gives_the_same_text(draw: Callable[..., str]) -> None:
+    assert draw(uid="a") == draw(uid="a")
+
+
+@each
+@pytest.mark.parametrize("uid", ["", "1a", "a b", 'a"b', "a<b", None, 7])
+def test_a_uid_that_is_no_id_is_refused(draw: Callable[..., str], uid: object) -> None:
+    with pytest.raises(ValueError, match=r"^A drawing's uid must begin with a letter .*\.$"):
+        draw(uid=uid)
+
+
+@each
+@pytest.mark.parametrize("title", ["", "  ", None, 3])
+def test_a_drawing_without_a_name_is_refused(draw: Callable[..., str], title: object) -> None:
+    with pytest.raises(ValueError, match=r"^A drawing's title must be some words.*\.$"):
+        draw(uid="a", title=title)
+
+
+@given(st.integers(1, 24_999).filter(lambda n: n % 1000), st.sampled_from([0, 25]))
+def test_a_micrometer_nowhere_says_its_reading(thousandth: int, start: int) -> None:
+    reading = start + thousandth / 1000
+    told = words_of(micrometer_svg(reading, uid="a", start_mm=start))
+    # The gauge's own two values stand on every picture of it.
+    told = told.replace("one turn: 0.5 mm", "").replace("one thimble line: 0.01 mm", "")
+    assert not re.search(r"\d[.,]\d", told), "only whole numbers, as engraved on the gauge"
+    hundredths = round(reading * 100)
+    assert str(hundredths) not in re.findall(r"\d{3,}", told)
+
+
+@given(st.integers(-4999, 4999).filter(lambda n: n % 1000))
+def test_a_dial_nowhere_says_its_reading(thousandth: int) -> None:
+    reading = thousandth / 1000
+    for svg in (dial_svg(reading, uid="a"), dial_on_rotor_svg(reading, 90, uid="a")):
+        assert not re.search(r"\d[.,]\d", words_of(svg).replace("0.01 mm", ""))
+
+
+@pytest.mark.parametrize(("ink", "ground"), palette.TEXT_PAIRS)
+def test_words_stand_out_from_their_ground(ink: str, ground: str) -> None:
+    # W3C, Web Content Accessibility Guidelines 2.1, success criterion 1.4.3 (from memory): 4.5 to 1.
+    assert palette.contrast(ink, ground) >= 4.5
+
+
+def test_contrast_agrees_with_known_pairs() -> None:
+    # Known pairs from the same guidelines' reading (from memory): the lightest grey that passes on white
+    # is #767676 at 4.54, and black on white is 21.
+    assert palette.contrast("#767676", "#FFFFFF") == pytest.approx(4.54, abs=0.005)
+    assert palette.contrast("#777777", "#FFFFFF") < 4.5
+    assert palette.contrast("#FFFFFF", "#000000") == pytest.approx(21)
+    assert palette.contrast("#FF0000", "#FFFFFF") == pytest.approx(4.0, abs=0.005)
+
+
+@pytest.mark.parametrize("colour", ["blue", "#12345", "#12345G", "", None, 7])
+def test_a_colour_that_is_none_is_refused(colour: object) -> None:
+    with pytest.raises(ValueError, match=r"^A colour must be written like .*\.$"):
+        palette.contrast(colour, "#000000")  # type: ignore[arg-type]
+
+
+@each
+def test_only_checked_colours_are_used_for_words_and_only_the_palette_for_the_rest(
+    draw: Callable[..., str],
+) -> None:
+    svg = draw(uid="a")
+    inks = {node.get("fill") for node in ET.fromstring(svg).iter(f"{NS}text")}
+    assert inks <= {ink for ink, _ in palette.TEXT_PAIRS}
+    known = {value for name, value in vars(palette).items() if name.isupper() and isinstance(value, str)}
+    assert set(re.findall(r"#[0-9A-Fa-f]{6}", svg)) <= known
+
+
+@each
+def test_words_are_large_enough(draw: Callable[..., str]) -> None:
+    # Drawn 640 wide and shown at 560 or more, so 12 becomes 10.5. The dial on the rotor is shrunk once more.
+    shrunk = 0.72 if "dial drawn larger" in draw(uid="a") else 1.0
+    sizes = [float(node.get("font-size", "")) for node in ET.fromstring(draw(uid="a")).iter(f"{NS}text")]
+    assert min(sizes) >= 12
+    assert min(sizes) * shrunk > 9
+
+
+@each
+def test_it_is_drawn_quickly_enough_to_follow_a_slider(draw: Callable[..., str]) -> None:
+    # About one or two thousandths of a second on a small machine; the bound leaves room for a busy one.
+    assert min(timeit.repeat(lambda: draw(uid="a"), number=1, repeat=20)) < 0.01
+
+
+def test_the_eight_accents_are_apart_and_named() -> None:
+    assert len(set(palette.OKABE_ITO.values())) == 8
+    assert all(re.fullmatch(r"#[0-9A-F]{6}", colour) for colour in palette.OKABE_ITO.values())
+
+
+def test_drawings_do_not_wake_the_widgets() -> None:
+    asked = "import sys, brakecourse.views.drawings; print('ipywidgets' in sys.modules)"
+    found = subprocess.run(
+        [sys.executable, "-c", asked], capture_output=True, text=True, timeout=60, check=True
+    )
+    assert found.stdout.strip() == "False"
