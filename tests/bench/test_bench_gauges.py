@@ -67,6 +67,12 @@ def test_the_dials_error_keeps_every_published_limit(one: float, two: float, err
     assert moved <= _mm("dial_jis_10mm_half_rev")
 
 
+def test_the_dials_worst_difference_is_its_own_error() -> None:
+    gauge = dial_indicator(0.004)
+    errors = [gauge.shown_mm(step / 1000) - step / 1000 for step in range(-1000, 1001)]
+    assert max(errors) - min(errors) == pytest.approx(0.004)
+
+
 # --- uncertainty ----------------------------------------------------------------------------------
 
 

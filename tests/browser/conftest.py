@@ -51,6 +51,7 @@ _READY = """() => {
   return Boolean(session?.isReady && kernel?.status === 'idle' && kernel.connectionStatus === 'connected');
 }"""
 _ALL_RAN = """() => {
+  if (document.querySelector("[data-mime-type='application/vnd.jupyter.error']")) return true;
   const panel = jupyterapp.shell.currentWidget;
   const cells = panel.content.model.cells;
   for (let i = 0; i < cells.length; i++) {

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import atexit
 import json
 import re
+import shutil
+import tempfile
 from collections.abc import Mapping
 from datetime import UTC, datetime
+from functools import cache
 from pathlib import Path
 from typing import Any
 
 import nbformat
 from brakecourse import marking
 from brakecourse.classroom.engine import prepare_assignment
-from brakecourse.classroom.folder import ClassFolder, new_class
+from brakecourse.classroom.folder import ClassFolder, new_class, open_class
 from nbformat import NotebookNode
 
 MODULE = "08_rotor_measurement"
@@ -20,10 +24,23 @@ SECRET = bytes(range(32))
 HANDED_IN = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
 
 
+@cache
+def _template(students: int) -> Path:
+    """A class that was set the module, made once for all tests."""
+    folder = Path(tempfile.mkdtemp(prefix="class-for-tests-"))
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
+    return make_class(folder, students).root
+
+
+def fresh_class(folder: Path, students: int = 3) -> ClassFolder:
+    """A class of its own for one test."""
+    return open_class(Path(shutil.copytree(_template(students), folder / "class")))
+
+
 def make_class(folder: Path, students: int = 3, **settings: Any) -> ClassFolder:
     """Make a class of s01, s02 … that was set the module. Names and numbers are invented."""
     roster = folder / "roster.csv"
-    rows = [f"s{n:02},Learner{n},Larkmoor,s{n:02}@class.example" for n in range(1, students + 1)]
+    rows = [f"s{n:02},Amara{n},Quillstone,s{n:02}@class.example" for n in range(1, students + 1)]
     roster.write_text("\n".join(["student_id,first_name,last_name,email", *rows]) + "\n", encoding="utf-8")
     cls = new_class(folder / "class", roster, name="Evening class", secret=SECRET, **settings)
     for student in cls.student_ids:

@@ -473,11 +473,15 @@ def test_a_working_copy_that_an_instructor_mended_is_left_alone(cls: ClassFolder
     assert working_copy(cls, "s01") == notebook()
 
 
+@pytest.mark.parametrize("before", [False, True], ids=["the first hand-in", "a second hand-in"])
 @pytest.mark.parametrize("failing_write", range(4))
 def test_a_full_disk_loses_nothing_and_the_next_run_finishes(
-    cls: ClassFolder, inbox: Path, monkeypatch: pytest.MonkeyPatch, failing_write: int
+    cls: ClassFolder, inbox: Path, monkeypatch: pytest.MonkeyPatch, failing_write: int, before: bool
 ) -> None:
-    put(inbox, "s01.ipynb", notebook())
+    if before:
+        put(inbox, "s01.ipynb", notebook("older"), EARLY)
+        collect(cls, MODULE, inbox)
+    put(inbox, "s01.ipynb", notebook(), LATER)
     real, calls = os.fsync, []
 
     def full(descriptor: int) -> None:
@@ -493,8 +497,9 @@ def test_a_full_disk_loses_nothing_and_the_next_run_finishes(
     assert not [path for path in cls.root.rglob("*") if ".part-" in str(path)]
     collect(cls, MODULE, inbox)
     assert working_copy(cls, "s01") == notebook()
-    assert cls.submitted_notebook(MODULE, "s01").with_name("timestamp.txt").is_file()
-    assert len(everything_received(cls, MODULE, "s01")) == 1
+    stamp = cls.submitted_notebook(MODULE, "s01").with_name("timestamp.txt").read_text(encoding="utf-8")
+    assert stamp == "2025-12-02 10:00:00.000000 UTC\n"
+    assert len(everything_received(cls, MODULE, "s01")) == 1 + before
 
 
 def test_a_damaged_note_is_one_sentence(cls: ClassFolder, inbox: Path) -> None:

@@ -93,6 +93,7 @@ def test_a_place_that_cannot_be_a_class_is_refused(
         ({"timezone": "Larkmoor/Town"}, "'Larkmoor/Town' is no time zone"),
         ({"timezone": "../etc/passwd"}, "is no time zone"),
         ({"late_penalty_percent_per_day": -1.0}, "greater than or equal to 0"),
+        ({"late_penalty_percent_per_day": 101.0}, "less than or equal to 100"),
         ({"late_penalty_percent_per_day": float("nan")}, "late_penalty_percent_per_day"),
         ({"late_penalty_cap_percent": 101.0}, "less than or equal to 100"),
         ({"cell_timeout_s": float("inf")}, "cell_timeout_s"),

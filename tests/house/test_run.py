@@ -193,6 +193,14 @@ def test_an_environment_made_by_hand_is_kept(launcher: ModuleType, project: Path
     assert (project / ".venv" / "mine").exists()
 
 
+def test_a_broken_environment_made_by_hand_is_left_alone(launcher: ModuleType, project: Path) -> None:
+    (project / ".venv").mkdir()
+    (project / ".venv" / "pyvenv.cfg").touch()
+    with pytest.raises(launcher.Trouble, match="something else is there"):
+        prepare(launcher, project)
+    assert [path.name for path in (project / ".venv").iterdir()] == ["pyvenv.cfg"]
+
+
 def test_a_folder_with_something_else_is_left_alone(launcher: ModuleType, project: Path) -> None:
     (project / ".venv").mkdir()
     (project / ".venv" / "thesis.txt").write_text("mine", encoding="utf-8")

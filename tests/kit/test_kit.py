@@ -70,6 +70,7 @@ def test_a_kit_holds_what_the_start_page_says(cls: ClassFolder) -> None:
         assert archive.namelist() == [
             f"{top}{MODULE}-s01.ipynb",
             f"{top}START_HERE.html",
+            f"{top}lessons/00_practice_order.json",
             f"{top}lessons/00_start_here.ipynb",
             f"{top}lessons/{MODULE}.ipynb",
             f"{top}requirements.txt",
@@ -207,10 +208,11 @@ def test_the_wheel_works_alone(bare: Path) -> None:
     code = """
 import brakecourse, brakecourse.workorder, brakecourse.trade.rotor
 from brakecourse import bench, published
+from brakecourse.bench import cases
 from brakecourse.views import progress, drawings
 print(brakecourse.__file__)
 print(len(bench.motor_pool()), published.convert(25.4, "mm", "in"))
-print(len(bench.draw_case(1).readings_mm))
+print(len(cases.draw_case(1).readings_mm))
 """
     done = in_bare(bare, code)
     assert done.returncode == 0, done.stderr

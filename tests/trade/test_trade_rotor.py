@@ -129,6 +129,8 @@ def test_a_pure_wave_is_found_with_its_size_and_direction(order: int, phase: flo
     for wave in harmonics(row):
         assert wave.amplitude == pytest.approx(0.05 if wave.order == order else 0.0, abs=1e-12)
     assert harmonics(row)[order - 1].phase_deg == pytest.approx(phase, abs=1e-6)
+    # What is only rounding is told as nothing, so that no drawing shows a direction that is not there.
+    assert [(w.amplitude, w.phase_deg) for w in harmonics(row) if w.order != order] == [(0.0, 0.0)] * 3
 
 
 def test_a_flat_profile_has_no_wave_and_no_direction() -> None:

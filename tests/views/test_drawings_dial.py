@@ -129,8 +129,9 @@ class TestOnTheRotor:
     @given(st.floats(-360, 720))
     def test_the_chalk_mark_turns_with_the_rotor(self, angle: float) -> None:
         chalk = parts(dial_on_rotor_svg(0, angle, uid="d"), "chalk")[0]
-        _, found = self.place_on_face(float(chalk.get("x2", "")), float(chalk.get("y2", "")))
-        assert math.cos(math.radians(found + angle)) == pytest.approx(1, abs=1e-6)
+        for end in "12":
+            _, found = self.place_on_face(float(chalk.get(f"x{end}", "")), float(chalk.get(f"y{end}", "")))
+            assert math.cos(math.radians(found + angle)) == pytest.approx(1, abs=1e-6)
 
     @pytest.mark.parametrize("place", range(1, 9))
     def test_the_place_in_the_words_is_the_place_at_the_tip(self, place: int) -> None:

@@ -10,7 +10,7 @@ from brakecourse.views.drawings import rotor_section_svg
 from hypothesis import given
 from hypothesis import strategies as st
 
-depths = st.floats(0, 3)
+depths = st.integers(0, 300).map(lambda n: n / 100)
 PX_PER_MM = 14.0
 
 
@@ -42,6 +42,8 @@ def test_mid_track_the_anvils_rest_on_the_crests_of_the_worn_face(
         assert max(metal) <= right + 0.011
         assert min(metal) >= left - 0.011
         assert max(metal) == pytest.approx(right, abs=0.02)
+        middle = [x for x, y in corners(parts(svg, "section")[0]) if y == pytest.approx((top + bottom) / 2)]
+        assert sorted(middle) == pytest.approx([left, right], abs=0.02)
     # In from the edge: the ridge lies wholly above the anvils.
     assert all(y < top for node in parts(svg, "rust") for _, y in corners(node))
 
@@ -51,12 +53,18 @@ def test_on_the_ridge_the_anvils_stand_apart_by_the_rust(ridge: float, groove: f
     svg = rotor_section_svg(uid="s", ridge_mm=ridge, groove_mm=groove, worn_mm=worn, anvils="ridge")
     left, right, top, bottom = gap(svg)
     assert ((right - left) - 200) / PX_PER_MM == pytest.approx(2 * ridge, abs=0.003)
-    rust = [x for node in parts(svg, "rust") for x, y in corners(node) if top <= y <= bottom]
+    rust = [corner for node in parts(svg, "rust") for corner in corners(node)]
+    assert bool(rust) == (ridge > 0)
+    # At the edge: the anvils stand as high as the strip that no pad reaches, rust or no rust.
+    assert top < 58 + 16 < bottom
     if rust:
-        assert (min(rust), max(rust)) == pytest.approx((left, right), abs=0.02)
+        heights = [y for _, y in rust]
+        assert top < sum(heights) / len(heights) < bottom
+        across = [x for x, _ in rust]
+        assert (min(across), max(across)) == pytest.approx((left, right), abs=0.02)
 
 
-@given(depths, st.floats(0.01, 3), depths)
+@given(depths, depths.filter(bool), depths)
 def test_grooves_are_as_deep_as_asked_for(ridge: float, groove: float, worn: float) -> None:
     (section,) = parts(rotor_section_svg(uid="s", ridge_mm=ridge, groove_mm=groove, worn_mm=worn), "section")
     deepest = min(x for x, y in corners(section) if x > 212 and 100 < y < 340)

@@ -33,6 +33,8 @@ _LOOKS = {
     WAITING: "waiting",
 }
 
+_LONGEST_WORDS = 300
+
 
 @dataclass(frozen=True)
 class Place:
@@ -59,6 +61,7 @@ class Answer:
 
     result: QuestionResult
     look: str
+    given: str
     places: tuple[Place, ...]
     drawings: tuple[Drawing, ...]
 
@@ -127,7 +130,6 @@ def page(cls: ClassFolder, result: StudentResult) -> str:
         record=record,
         number=record.module.split("_")[0],
         title=order.get("title", record.module),
-        vehicle=order.get("vehicle"),
         complaint=order.get("complaint", ""),
         answers=[_answer(one, case, order) for one in result.questions] if _shows_answers(result) else [],
         waiting_points=sum(one.question.points for one in result.questions if one.points is None),
@@ -148,9 +150,18 @@ def _answer(result: QuestionResult, case: marking.SealedCase | None, order: Mapp
     return Answer(
         result,
         _LOOKS[result.status],
+        _given(result),
         places,
         tuple(drawing for drawing in drawings if drawing not in paired),
     )
+
+
+def _given(result: QuestionResult) -> str:
+    """What was given, in full where it is words: the marking keeps only their beginning."""
+    if result.mark is None:
+        return ""
+    answer = result.mark.answer
+    return answer if isinstance(answer, str) and len(answer) <= _LONGEST_WORDS else result.mark.given
 
 
 def _drawings(asked: Mapping[str, Any], order: Mapping[str, Any]) -> tuple[Drawing, ...]:
@@ -180,7 +191,7 @@ def _places(
     return tuple(
         Place(
             label=label,
-            given="–" if value is None else f"{_shown(value)} {sealed.unit}",
+            given="" if value is None else f"{_shown(value)} {sealed.unit}",
             expected=f"{expected:.2f} {sealed.unit}",
             right=_near(value, exact, sealed.tolerance),
             drawing=next((one for one in drawings if one.caption.casefold().startswith(f"{label},")), None),

@@ -25,7 +25,14 @@ from brakecourse.errors import CourseError
 _JUNK_FOLDERS = {"__macosx", ".ipynb_checkpoints", "__pycache__", ".venv", ".virtual_documents", ".git"}
 _JUNK_FILES = {"thumbs.db", "desktop.ini", ".ds_store"}
 # A student may hand in the whole kit; the class has its own copies of these.
-_KIT_FILES = {"start_here.html", "run.py", "requirements.txt", "work_order.json", "progress.json"}
+_KIT_FILES = {
+    "00_practice_order.json",
+    "progress.json",
+    "requirements.txt",
+    "run.py",
+    "start_here.html",
+    "work_order.json",
+}
 
 
 @dataclass(frozen=True)

@@ -32,6 +32,7 @@ from nbgrader.preprocessors import (
     ComputeChecksums,
     LockCells,
 )
+from traitlets.config import Config
 
 import brakecourse
 from brakecourse import marking
@@ -154,7 +155,11 @@ def run(solved: Any, order: Mapping[str, Any]) -> None:
     with tempfile.TemporaryDirectory() as folder:
         (Path(folder) / WORK_ORDER).write_text(as_json(order), encoding="utf-8")
         client = NotebookClient(
-            solved, timeout=120, kernel_name="python3", resources={"metadata": {"path": folder}}
+            solved,
+            timeout=120,
+            kernel_name="python3",
+            config=_wires(folder),
+            resources={"metadata": {"path": folder}},
         )
         try:
             client.execute()
@@ -166,10 +171,19 @@ def run(solved: Any, order: Mapping[str, Any]) -> None:
     solved.metadata["language_info"] = {"name": "python"}  # no version: it differs from machine to machine
 
 
+def _wires(folder: str) -> Config:
+    # Files in place of network ports where there are such: nothing listens, and no warning is printed.
+    config = Config()
+    if sys.platform != "win32":
+        config.KernelManager.transport = "ipc"
+        config.KernelManager.ip = str(Path(folder) / "k")
+    return config
+
+
 def released(solved: Any) -> Any:
     """Return the notebook that students get, made by nbgrader's own preprocessors."""
     config = release_config()
-    notebook = nbformat.from_dict(json.loads(as_text(solved)))
+    notebook = nbformat.reads(as_text(solved), as_version=4)
     resources: dict[str, Any] = {"nbgrader": {}}
     for step in RELEASE_STEPS:
         preprocessor = step(config=config)

@@ -21,7 +21,7 @@ from brakecourse.classroom.assign import assign, read_case
 from brakecourse.classroom.collect import CollectReport, collect
 from brakecourse.classroom.feedback import give_back
 from brakecourse.classroom.files import reporting_disk_trouble
-from brakecourse.classroom.folder import ClassFolder, new_class
+from brakecourse.classroom.folder import ClassFolder, new_class, open_class
 from brakecourse.classroom.kit import exercise_name
 from brakecourse.classroom.records import GradeRecord, grade_records
 from brakecourse.cli.screen import progress_bar
@@ -131,7 +131,7 @@ def _hand_out(out: Path, seed: int) -> ClassFolder:
     for kit in kits:
         with zipfile.ZipFile(kit) as archive:
             archive.extractall(out / "students" / kit.stem)
-    return cls
+    return open_class(cls.root)  # with the due time
 
 
 def _notebook_of(out: Path, student_id: str) -> Path:

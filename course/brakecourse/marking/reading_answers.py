@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-MOST_SHOWN = 80
+MOST_SHOWN = 200
 """No more letters of an answer than this are shown back."""
 
 MOST_READ = 1000

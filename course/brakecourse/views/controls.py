@@ -9,6 +9,7 @@ import ipywidgets as widgets
 from traitlets import link
 
 _NAMED = {"description_width": "initial"}
+_IN_LINE = {"description_width": "15em"}  # controls below each other line up
 
 
 class NumberPair(widgets.HBox):
@@ -21,24 +22,27 @@ class NumberPair(widgets.HBox):
 
     def __init__(self, description: str, value: float, low: float, high: float, step: float) -> None:
         whole = all(isinstance(number, int) for number in (value, low, high, step))
-        slider, box = (
-            (widgets.IntSlider, widgets.BoundedIntText)
-            if whole
-            else (widgets.FloatSlider, widgets.BoundedFloatText)
-        )
-        common = {"value": value, "min": low, "max": high, "step": step, "style": _NAMED}
+        slider = widgets.IntSlider if whole else widgets.FloatSlider
+        box = widgets.BoundedIntText if whole else widgets.BoundedFloatText
+        numbers = {"value": value, "min": low, "max": high, "step": step}
         self.slider = slider(
-            description=description, readout=False, layout={"width": "460px"}, tooltip=description, **common
+            description=description,
+            tooltip=description,
+            readout=False,
+            style=_IN_LINE,
+            layout={"width": "500px"},
+            **numbers,
         )
         self.box = box(
-            description="or type it", layout={"width": "160px"}, tooltip=f"{description}, typed", **common
+            description="or type it",
+            tooltip=f"{description}, typed",
+            style=_NAMED,
+            layout={"width": "160px"},
+            **numbers,
         )
-        digits = 0 if whole else 4
-        tidy: Callable[[float], float] = (
-            (lambda number: number) if whole else (lambda number: round(number, digits))
-        )
-        link((self.slider, "value"), (self.box, "value"), transform=(tidy, tidy))
+        link((self.slider, "value"), (self.box, "value"), transform=(_tidy, _tidy))
         super().__init__([self.slider, self.box], layout={"flex_flow": "row wrap"})
+        self.add_class("bc-pair")
 
     @property
     def value(self) -> float:
@@ -67,11 +71,13 @@ class AnswerBox(widgets.HBox):
             description=description,
             placeholder=placeholder,
             continuous_update=False,
-            style=_NAMED,
+            style=_IN_LINE,
             tooltip=description,
-            layout={"width": "360px"},
+            layout={"width": "400px"},
         )
-        self.button = widgets.Button(description="Check", tooltip=f"Check: {description}", button_style="")
+        self.button = widgets.Button(
+            description="Check", tooltip=f"Check: {description}", layout={"width": "max-content"}
+        )
         self.box.observe(lambda change: check(change["new"]) if change["new"].strip() else None, "value")
         self.button.on_click(lambda _: check(self.box.value))
         super().__init__([self.box, self.button], layout={"flex_flow": "row wrap"})
@@ -79,6 +85,10 @@ class AnswerBox(widgets.HBox):
     def clear(self) -> None:
         """Empty the box."""
         self.box.value = ""
+
+
+def _tidy(number: float) -> float:
+    return round(number, 4)  # a slider's 22.070000000000004 is typed as 22.07
 
 
 def choice(description: str, options: Sequence[str], value: str | None = None) -> widgets.RadioButtons:
@@ -113,7 +123,7 @@ def button(description: str, action: Callable[[], object]) -> widgets.Button:
 
 def row(*children: widgets.Widget) -> widgets.HBox:
     """Return controls side by side, wrapping on a narrow page."""
-    return widgets.HBox(list(children), layout={"flex_flow": "row wrap", "align_items": "center"})
+    return widgets.HBox(list(children), layout={"flex_flow": "row wrap", "align_items": "flex-start", "grid_gap": "4px 16px"})
 
 
 def read_number(text: str) -> float:

@@ -14,13 +14,14 @@ from brakecourse.views.controls import button, choice, row
 from brakecourse.views.drawings import run_out_plot_svg, thickness_plot_svg
 from brakecourse.views.practice import practice_cases
 from brakecourse.views.reasons import decision_reply, evidence
-from brakecourse.views.stack import stack_svg
 
 _CHOICES: dict[str, Action] = {
     "keep it as it is": "keep",
     "machine it true": "machine",
     "replace it": "replace",
 }
+
+_VIEWS = ("thickness readings", "dial readings")
 
 
 class DecideRotor(Activity):
@@ -45,29 +46,28 @@ class DecideRotor(Activity):
 
     def controls(self) -> Sequence[widgets.Widget]:
         self.difficulty = choice("Which rotors?", get_args(Difficulty), self.first)
+        self.view = choice("Show the", _VIEWS, _VIEWS[0])
         self.difficulty.observe(self.change_difficulty, "value")
-        return (self.difficulty,)
+        self.view.observe(self.refresh, "value")
+        return (row(self.difficulty, self.view),)
 
     def answers(self) -> Sequence[widgets.Widget]:
         self.chosen = choice("I would", list(_CHOICES))
         return self.chosen, row(button("Check", self.check), button("New rotor", self.new_task))
 
     def picture(self) -> str:
-        case = self.case
-        thickness = thickness_plot_svg(
+        case, spec = self.case, self.case.spec
+        if self.view.value == _VIEWS[1]:
+            return run_out_plot_svg(
+                case.angles_deg, case.dial_readings_mm, uid=self.uid, limit_mm=spec.max_run_out_mm
+            )
+        return thickness_plot_svg(
             case.angles_deg,
             case.readings_mm,
-            uid=f"{self.uid}-thickness",
-            discard_mm=case.spec.discard_mm,
-            machine_to_mm=case.spec.machine_to_mm,
+            uid=self.uid,
+            discard_mm=spec.discard_mm,
+            machine_to_mm=spec.machine_to_mm,
         )
-        run_out = run_out_plot_svg(
-            case.angles_deg,
-            case.dial_readings_mm,
-            uid=f"{self.uid}-run-out",
-            limit_mm=case.spec.max_run_out_mm,
-        )
-        return stack_svg([thickness, run_out], uid=self.uid, title="The readings of one rotor")
 
     def words(self) -> str:
         return self.case.complaint

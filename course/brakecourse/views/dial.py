@@ -8,11 +8,16 @@ from typing import Any
 import ipywidgets as widgets
 
 from brakecourse.views.activity import Activity
-from brakecourse.views.controls import AnswerBox, NumberPair, button, row, tick
+from brakecourse.views.controls import AnswerBox, NumberPair, button, choice, row, tick
 from brakecourse.views.drawings import dial_on_rotor_svg, run_out_plot_svg
-from brakecourse.views.practice import dial_shown_mm, dial_turn_mm, practice_cases
-from brakecourse.views.rotor_replies import high_place_reply, run_out_reply
+from brakecourse.views.practice import dial_shown_mm, dial_turn_mm, practice_cases, shaped_cases
+from brakecourse.views.rotor_replies import Shape, run_out_reply, shape_reply
 from brakecourse.views.words import mm
+
+_SHAPES: dict[str, Shape] = {
+    "one hill and one valley": "one hill",
+    "several hills and valleys": "several hills",
+}
 
 
 class TurnRotor(Activity):
@@ -92,11 +97,11 @@ class RunOutPlot(Activity):
     """
 
     title = "The run-out round the rotor"
-    task = "Here the dial's eight readings stand side by side. Choose the place that stands out most."
+    task = "Here the dial's eight readings stand side by side. Say what the curve tells about the rotor."
 
     def __init__(self, name: str = "run-out-plot", seed: int = 2, **more: Any) -> None:
-        self.cases = practice_cases(seed)
-        self.case = next(self.cases)
+        self.cases = shaped_cases(seed)
+        self.case, _ = next(self.cases)
         super().__init__(name, **more)
 
     def controls(self) -> Sequence[widgets.Widget]:
@@ -105,8 +110,8 @@ class RunOutPlot(Activity):
         return (self.nuts,)
 
     def answers(self) -> Sequence[widgets.Widget]:
-        self.place = NumberPair("High place, 1 to 8", 1, 1, 8, 1)
-        return self.place, row(button("Check", self.check), button("New rotor", self.new_task))
+        self.chosen = choice("With the nuts fitted, the curve has", list(_SHAPES))
+        return self.chosen, row(button("Check", self.check), button("New rotor", self.new_task))
 
     def picture(self) -> str:
         case = self.case
@@ -129,14 +134,18 @@ class RunOutPlot(Activity):
         )
 
     def check(self) -> None:
-        """Reply to the chosen place."""
-        place = int(self.place.value)
-        reply = high_place_reply(place, self.case.dial_readings_mm)
-        self.say(reply.words, self.count((self.case.seed, place), right=reply.right))
+        """Reply to the chosen shape."""
+        if self.chosen.value is None:
+            self.say("Nothing is chosen yet: choose one of the two shapes, then press Check.")
+            return
+        chosen = _SHAPES[self.chosen.value]
+        reply = shape_reply(chosen, self.case.dial_readings_mm)
+        self.say(reply.words, self.count((self.case.seed, chosen), right=reply.right))
 
     def new_task(self) -> None:
         """Show another rotor, seated."""
-        self.case = next(self.cases)
+        self.case, _ = next(self.cases)
+        self.chosen.value = None
         self.nuts.value = True
         self.say(self.opening())
         self.refresh()

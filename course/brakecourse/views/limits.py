@@ -19,14 +19,17 @@ _SIDES: dict[str, Side] = {
 }
 
 
+_REACH_MM = 0.5
+
+
 class LimitCalculator(Activity):
     """Move a measured value across its limit and see the verdict change.
 
     Args:
         name: a short name, one of its kind on the page.
         measured_mm: the measured value to begin with.
-        limit_mm: the limit to begin with.
-        u_mm: the standard uncertainty to begin with.
+        limit_mm: the limit to begin with. The sliders reach half a millimetre to either side of it.
+        u_mm: the standard uncertainty to begin with, 0 to 0.05.
     """
 
     title = "The limit calculator"
@@ -50,9 +53,10 @@ class LimitCalculator(Activity):
     def controls(self) -> Sequence[widgets.Widget]:
         measured, limit, u = self.start
         self.side = choice("The limit is", list(_SIDES), next(iter(_SIDES)))
-        self.measured = NumberPair("Measured value, in mm", measured, 0.0, 40.0, 0.01)
-        self.limit = NumberPair("Limit, in mm", limit, 0.0, 40.0, 0.01)
-        self.u = NumberPair("Standard uncertainty, in mm", u, 0.0, 0.1, 0.001)
+        low, high = max(0.0, limit - _REACH_MM), limit + _REACH_MM
+        self.measured = NumberPair("Measured value, in mm", measured, low, high, 0.01)
+        self.limit = NumberPair("Limit, in mm", limit, low, high, 0.01)
+        self.u = NumberPair("Standard uncertainty, in mm", u, 0.0, 0.05, 0.001)
         self.side.observe(self.changed, "value")
         for pair in (self.measured, self.limit, self.u):
             pair.on_change(self.changed)

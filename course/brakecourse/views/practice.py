@@ -10,6 +10,7 @@ from brakecourse.bench.cases import ROTOR_MODULE, RotorCase, draw_case
 from brakecourse.bench.draw import Draw
 from brakecourse.bench.gauges import CLEAR_OF_MIDPOINT_MM, SLEEVE_LINE_MM, Micrometer
 from brakecourse.bench.situations import Difficulty, Situation
+from brakecourse.views.rotor_replies import Shape, curve_shape
 
 Lines = Literal["before the half-millimetre line", "past the half-millimetre line", "mixed, also near a line"]
 LINES: tuple[Lines, ...] = get_args(Lines)
@@ -72,6 +73,15 @@ def practice_cases(
         case = draw_case(seed * 1000 + number, ROTOR_MODULE, difficulty)
         if not wanted or case.situation in wanted:
             yield case
+
+
+def shaped_cases(seed: int) -> Iterator[tuple[RotorCase, Shape]]:
+    """Yield rotors whose dial readings make a clear curve, each shape as likely, with the shape."""
+    draw = Draw(seed).child("shape")
+    cases = practice_cases(seed)
+    while True:
+        wanted: Shape = draw.choice(("one hill", "several hills"))
+        yield next(case for case in cases if curve_shape(case.dial_readings_mm) == wanted), wanted
 
 
 def dial_shown_mm(case: RotorCase, angle_deg: float, nuts_fitted: bool) -> float:

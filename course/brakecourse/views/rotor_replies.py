@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from statistics import fmean
+from typing import Literal
 
 from brakecourse.published import convert
 from brakecourse.trade.rotor import (
@@ -16,7 +17,9 @@ from brakecourse.trade.rotor import (
     thickness_variation_mm,
 )
 from brakecourse.views.replies import Reply, value_reply
-from brakecourse.views.words import mm, number
+from brakecourse.views.words import number
+
+Shape = Literal["one hill", "several hills"]
 
 
 def run_out_reply(answer_mm: float, seated_mm: Sequence[float], loose_mm: Sequence[float]) -> Reply:
@@ -47,27 +50,42 @@ def run_out_reply(answer_mm: float, seated_mm: Sequence[float], loose_mm: Sequen
     )
 
 
-def high_place_reply(place: int, readings_mm: Sequence[float]) -> Reply:
-    """Judge which of the places stands out most, and say what the shape of the curve tells.
+def curve_shape(readings_mm: Sequence[float]) -> Shape | None:
+    """Return the shape of a turn's dial readings: one hill, several, or None when it is neither clearly.
 
-    >>> high_place_reply(2, [0.0, 0.05, 0.0, -0.05]).right
-    True
+    Source:
+        A tilted disc gives one wave a turn (geometry). How much larger one wave must be than the others
+        to be seen as the shape is the course's own choice.
+
+    >>> curve_shape([0.0, 0.03, 0.05, 0.03, 0.0, -0.03, -0.05, -0.03])
+    'one hill'
+    >>> curve_shape([0.0, 0.05, 0.0, -0.05, 0.0, 0.05, 0.0, -0.05])
+    'several hills'
     """
-    highest, lowest = max(readings_mm), min(readings_mm)
-    if readings_mm[place - 1] == lowest:
-        return Reply(False, "Not yet: that is the low place. The high place presses the plunger in most.")
-    if readings_mm[place - 1] != highest:
-        return Reply(
-            False, f"Not yet: place {place} reads {mm(readings_mm[place - 1])}. Another place reads more."
-        )
     first, *others = (wave.amplitude for wave in harmonics(readings_mm))
     if first > 2 * max(others):
-        shape = (
-            "One hill and one valley in a turn: the rotor sits tilted. Look for rust or dirt under it first."
+        return "one hill"
+    return "several hills" if max(others) > 1.3 * first else None
+
+
+def shape_reply(chosen: Shape, readings_mm: Sequence[float]) -> Reply:
+    """Judge the shape that a learner sees in a curve, and say what it means for the rotor."""
+    shape = curve_shape(readings_mm)
+    if shape == "one hill":
+        if chosen != shape:
+            return Reply(False, "Not yet. Follow the curve once round: it rises once and falls once.")
+        high, low = (readings_mm.index(end) + 1 for end in (max(readings_mm), min(readings_mm)))
+        return Reply(
+            True,
+            f"Right: one hill, at place {high}, and one valley, at place {low}. The rotor sits tilted. "
+            "Take it off, clean rust and dirt from its seat, and measure again before you cut anything.",
         )
-    else:
-        shape = "More than one hill in a turn: the face itself is uneven, not just tilted."
-    return Reply(True, f"Right: place {place} reads {mm(highest)}, and {mm(lowest)} is the lowest. {shape}")
+    if chosen != "several hills":
+        return Reply(False, "Not yet. Follow the curve once round: it rises more than once.")
+    return Reply(
+        True,
+        "Right: several hills in one turn. The face itself is uneven, so cleaning the seat will not cure it.",
+    )
 
 
 def ridge_reply(answer_mm: float, ridge_mm: float, track_mm: float) -> Reply:

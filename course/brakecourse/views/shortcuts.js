@@ -29,6 +29,11 @@ function tend(box) {
   for (const handle of box.querySelectorAll(".noUi-handle")) {
     set(handle, "aria-label", label_of(handle, ".widget-inline-hbox") || "slider");
   }
+  for (const typed of box.querySelectorAll(".bc-pair input[type=number]")) {
+    const slider = typed.closest(".bc-pair").querySelector(".widget-slider");
+    const label = slider?.querySelector(":scope > .widget-label");
+    if (label) set(typed, "aria-label", `${label.textContent.trim()}, or type it`);
+  }
   name_group(box.querySelectorAll(".widget-radio-box"), ".widget-radio", "radiogroup");
   name_group(box.querySelectorAll(".widget-toggle-buttons"), ".widget-toggle-buttons", "group");
   for (const reply of box.querySelectorAll(".bc-reply .widget-html-content")) {

@@ -31,7 +31,7 @@ def open_work_order(path: str | Path | None = None) -> None:
     try:
         _open = load(_place(path))
     except CourseError as problem:
-        _say(str(problem), "Please look:")
+        _show(str(problem), page.reply(str(problem), "look"))
         return
     _show(page.order_text(_open), page.order(_open))
 
@@ -46,7 +46,7 @@ def show(question_id: str) -> None:
         sheet = _sheet()
         asked = _question(sheet, question_id)
     except CourseError as problem:
-        _say(str(problem), "Please look:")
+        _show(str(problem), page.reply(str(problem), "look"))
         return
     _show(page.question_text(sheet, asked), page.question(sheet, asked))
 
@@ -64,10 +64,10 @@ def hand_in(question_id: str, answer: object) -> None:
         seen = look_at(_question(_sheet(), question_id), answer)
     except CourseError as problem:
         seen = Look(plain.as_data(answer), str(problem), str(problem))
-    mark = "Please look:" if seen.problem else "Still empty:" if seen.answer is None else "Handed in."
+    tone: page.Tone = "look" if seen.problem else "plain" if seen.answer is None else "handed in"
     handed = {"question": plain.clipped(question_id), "answer": seen.answer, "problem": seen.problem}
     display(
-        {ANSWER_MIME: handed, "text/plain": seen.words, "text/html": page.reply(seen.words, mark)},
+        {ANSWER_MIME: handed, "text/plain": seen.words, "text/html": page.reply(seen.words, tone)},
         raw=True,
     )
 
@@ -89,10 +89,6 @@ def _question(sheet: WorkOrder, question_id: object) -> Question:
             f"'{plain.clipped(question_id)}'; type it between quotes, as the notebook did."
         )
     return found
-
-
-def _say(words: str, mark: str) -> None:
-    _show(words, page.reply(words, mark))
 
 
 def _show(text: str, html: str) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from html import escape
+from typing import Literal
 
 from brakecourse.views import palette
 from brakecourse.workorder.order import Drawing, Question, WorkOrder
@@ -20,6 +21,9 @@ _CELL = (
     f"background:{palette.PAPER};border:0;border-bottom:1px solid {palette.RULE};white-space:normal;"
     "font-size:14px"
 )
+Tone = Literal["plain", "look", "handed in"]
+_BARS: dict[Tone, str] = {"plain": palette.RULE, "look": palette.VERMILLION, "handed in": palette.BLUE}
+
 # A micrometer has to be read to a fifth of a millimetre on the screen, a dial is larger than its lines.
 _WIDE, _NARROW = "25rem", "13rem"
 
@@ -31,7 +35,7 @@ def order(sheet: WorkOrder) -> str:
     asked = "".join(_row(one.id, f"{one.short} ({_points(one.points)})") for one in sheet.questions.values())
     return _card(
         _head(f"Work order: {sheet.title}")
-        + f"<p style='margin:0 0 0.6rem'><b>{escape(sheet.vehicle_name)}</b>, fleet number "
+        + f"<p style='margin:0 0 0.6rem'><b>{escape(_capital(sheet.vehicle_name))}</b>, fleet number "
         f"{escape(sheet.fleet_number)}. For {escape(sheet.student)}, attempt {sheet.attempt}.</p>"
         f"<p style='margin:0 0 0.6rem'><b>What the customer says:</b> {escape(sheet.complaint)}</p>"
         + _table("Limits and gauges", facts)
@@ -52,9 +56,11 @@ def question(sheet: WorkOrder, asked: Question) -> str:
     )
 
 
-def reply(words: str, mark: str) -> str:
-    """Return one sentence in a box, with a word in front that says what it is."""
-    return _card(f"<b>{escape(mark)}</b> {escape(words)}")
+def reply(words: str, tone: Tone = "plain") -> str:
+    """Return one sentence in a box. The words say everything; the bar beside them only helps the eye."""
+    bar = f"border-left:6px solid {_BARS[tone]};"
+    lead = "<b>Please look:</b> " if tone == "look" else ""
+    return f"<div style='{_CARD};{bar}'>{lead}{escape(words)}</div>"
 
 
 def question_text(sheet: WorkOrder, asked: Question) -> str:
@@ -67,7 +73,10 @@ def question_text(sheet: WorkOrder, asked: Question) -> str:
 
 def order_text(sheet: WorkOrder) -> str:
     """Return the work order in plain text."""
-    lines = [f"Work order: {sheet.title}", f"{sheet.vehicle_name}, fleet number {sheet.fleet_number}"]
+    lines = [
+        f"Work order: {sheet.title}",
+        f"{_capital(sheet.vehicle_name)}, fleet number {sheet.fleet_number}",
+    ]
     lines += [f"What the customer says: {sheet.complaint}"]
     lines += [f"  {label}: {text}" for label, text in sheet.facts]
     lines += list(sheet.notes)
@@ -119,6 +128,10 @@ def _wanted(asked: Question) -> str:
     if asked.kind == "written":
         return "<p style='margin:0'>Your own words, in the cell below. Your instructor marks it.</p>"
     return f"<p style='margin:0'>One number in {escape(asked.unit)}.</p>"
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _points(points: float) -> str:

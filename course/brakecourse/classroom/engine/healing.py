@@ -67,7 +67,7 @@ def heal(
     used = {position for position in chosen.values() if position is not None}
     dropped = _dropped_copies(template, found, used, cells)
     extras = _extras_by_anchor(cells, used, dropped, chosen)
-    notes = [*_notes(template, found, chosen, cells), *_order_note(chosen)]
+    notes = [*_notes(template, found, chosen, cells), *_order_note(template, found)]
     built = _build(cells, template, chosen, extras)
     return Healed(
         new_notebook(cells=list(built), metadata={"kernelspec": dict(kernelspec)}),
@@ -201,8 +201,9 @@ def _changed_note(cell: TemplateCell) -> str:
     return "A locked cell had been changed; it was put back as handed out."
 
 
-def _order_note(chosen: Mapping[str, int | None]) -> Iterator[str]:
-    positions = [position for position in chosen.values() if position is not None]
+def _order_note(template: Sequence[TemplateCell], found: Mapping[str, list[int]]) -> Iterator[str]:
+    # A copy may lie anywhere; that is said already.
+    positions = [found[cell.grade_id][0] for cell in template if len(found.get(cell.grade_id, ())) == 1]
     if positions != sorted(positions):
         yield "Cells had been moved; they were put back in the order they were handed out in."
 

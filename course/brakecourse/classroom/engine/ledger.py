@@ -5,12 +5,16 @@ Whatever is known about one submission is written in one transaction, so it is t
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import datetime
 from typing import Any
 
-from nbgrader.api import Gradebook
+from alembic.script import ScriptDirectory
+from nbgrader.api import Base as NbgraderBase
+from nbgrader.api import Course, Gradebook
+from nbgrader.dbutil import ALEMBIC_DIR
 from sqlalchemy import (
     JSON,
     Boolean,
@@ -21,7 +25,9 @@ from sqlalchemy import (
     Text,
     create_engine,
     event,
+    insert,
     inspect,
+    text,
 )
 from sqlalchemy.exc import DatabaseError, OperationalError
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column, scoped_session, sessionmaker
@@ -137,6 +143,33 @@ class Ledger:
             book = _book_on(connection)
             yield book
             book.db.flush()
+
+
+def make_gradebook(cls: ClassFolder) -> None:
+    """Make the class's gradebook, if there is none yet.
+
+    nbgrader would do it, but by calling a program that has to be on the search path. This asks the same
+    library for the same version and leaves the same tables.
+    """
+    if cls.gradebook_file.is_file():
+        return
+    version = ScriptDirectory(ALEMBIC_DIR).get_current_head()
+    # Under another name until it is complete: a gradebook without its tables would be taken for a damaged one.
+    aside = cls.gradebook_file.with_name(".gradebook.part")
+    aside.unlink(missing_ok=True)
+    engine = create_engine(f"sqlite:///{aside}")
+    try:
+        with engine.begin() as connection:
+            NbgraderBase.metadata.create_all(connection)
+            Base.metadata.create_all(connection)
+            connection.execute(text("CREATE TABLE alembic_version (version_num VARCHAR(32) NOT NULL)"))
+            connection.execute(text("INSERT INTO alembic_version VALUES (:version)"), {"version": version})
+            connection.execute(insert(Course).values(id=COURSE_ID))
+        engine.dispose()
+        os.replace(aside, cls.gradebook_file)
+    finally:
+        engine.dispose()
+        aside.unlink(missing_ok=True)
 
 
 def database_url(cls: ClassFolder) -> str:

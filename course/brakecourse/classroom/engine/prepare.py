@@ -3,10 +3,6 @@
 from __future__ import annotations
 
 import logging
-import os
-import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 from nbgrader.api import MissingEntry
@@ -15,7 +11,7 @@ from nbgrader.converters.base import NbGraderException
 from nbgrader.coursedir import CourseDirectory
 
 import brakecourse
-from brakecourse.classroom.engine.ledger import Ledger, gradebook_trouble
+from brakecourse.classroom.engine.ledger import Ledger, gradebook_trouble, make_gradebook
 from brakecourse.classroom.files import reporting_disk_trouble, write_bytes_whole
 from brakecourse.classroom.folder import ClassFolder
 from brakecourse.classroom.nbgrader_config import release_config, write_nbgrader_config
@@ -44,6 +40,7 @@ def prepare_assignment(cls: ClassFolder, module: str) -> Path:
     source = _solution(module)
     write_nbgrader_config(cls)
     with reporting_disk_trouble(f"make the assignment {module}"), gradebook_trouble(cls):
+        make_gradebook(cls)
         if not _stays(cls, module, source):
             write_bytes_whole(cls.source_notebook(module), source)
             _generate(cls, module)
@@ -65,7 +62,7 @@ def _solution(module: str) -> bytes:
 def _stays(cls: ClassFolder, module: str, source: bytes) -> bool:
     """Tell whether the assignment is there, made of this very notebook or with work that came in for it."""
     kept = cls.source_notebook(module)
-    if not all(path.is_file() for path in (kept, cls.release_notebook(module), cls.gradebook_file)):
+    if not (kept.is_file() and cls.release_notebook(module).is_file()):
         return False
     with Ledger(cls) as ledger, ledger.reading() as book:
         try:
@@ -86,8 +83,7 @@ def _generate(cls: ClassFolder, module: str) -> None:
     converter.log = said.logger
     converter.force = True
     try:
-        with _programs_on_path():
-            converter.start()
+        converter.start()
     except NbGraderException as error:
         raise CourseError(f"nbgrader could not make the assignment {module}: {said.last or error}") from error
 
@@ -97,21 +93,6 @@ def _set_due(cls: ClassFolder, module: str) -> None:
     due = cls.settings.due_utc(module)
     with Ledger(cls) as ledger, ledger.transaction() as book:
         book.find_assignment(module).duedate = due.replace(tzinfo=None) if due else None
-
-
-@contextmanager
-def _programs_on_path() -> Iterator[None]:
-    """Let nbgrader find the programs beside this Python: it calls one by name when it makes a gradebook."""
-    before = os.environ.get("PATH")
-    own = str(Path(sys.executable).parent)
-    os.environ["PATH"] = own + (os.pathsep + before if before else "")
-    try:
-        yield
-    finally:
-        if before is None:
-            del os.environ["PATH"]
-        else:
-            os.environ["PATH"] = before
 
 
 class _Said(logging.Handler):
