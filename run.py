@@ -22,6 +22,7 @@ import json
 import os
 import re
 import shutil
+import signal
 import subprocess
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
@@ -149,6 +150,9 @@ def run_here(argv: Sequence[str], environ: Environ, folder: Path) -> int:
                 return process.wait()
             except KeyboardInterrupt:
                 continue
+            except SystemExit:
+                pass
+                raise
 
 
 # ---------------------------------------------------------------- setting up
@@ -467,5 +471,11 @@ def main(words: Sequence[str], environ: Environ, root: Path = HERE) -> int:
     return 1
 
 
+def stop(*_: object) -> None:
+    """Answer a request to end: whatever run.py started must end too."""
+    sys.exit(143)
+
+
 if __name__ == "__main__":
+    signal.signal(signal.SIGTERM, stop)
     sys.exit(main(sys.argv[1:], os.environ))

@@ -9,6 +9,7 @@ from __future__ import annotations
 import os
 import re
 import shutil
+import signal
 import subprocess
 import sys
 import time
@@ -105,10 +106,14 @@ def run_shown(argv: Sequence[str]) -> tuple[int, str]:
         stderr=subprocess.STDOUT,
     ) as process:
         assert process.stdout is not None
-        while chunk := os.read(process.stdout.fileno(), 65536):
-            sys.stdout.buffer.write(chunk)
-            sys.stdout.buffer.flush()
-            kept = (kept + chunk)[-4000:]
+        try:
+            while chunk := os.read(process.stdout.fileno(), 65536):
+                sys.stdout.buffer.write(chunk)
+                sys.stdout.buffer.flush()
+                kept = (kept + chunk)[-4000:]
+        except BaseException:
+            process.terminate()
+            raise
     return process.returncode, kept.decode("utf-8", "replace")
 
 
@@ -152,4 +157,5 @@ def main(words: Sequence[str], run: Callable[[Sequence[str]], tuple[int, str]] =
 
 
 if __name__ == "__main__":
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(143))  # the check that runs must end too
     sys.exit(main(sys.argv[1:]))

@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 from typing import Any
 
 import pytest
 from brakecourse.classroom.engine.claims import NO_PLAIN_VALUE, answer_of, answers
 from brakecourse.classroom.engine.execute import ANSWER_MIME
 from brakecourse.classroom.engine.plan import PlannedQuestion
-from brakecourse.marking import draw_sealed_case, judge
+from brakecourse.marking import SealedCase, draw_sealed_case, judge
 from brakecourse.workorder import desk
 from hypothesis import given
 from hypothesis import strategies as st
 from nbformat.v4 import new_code_cell, new_markdown_cell
+
+
+@cache
+def a_case() -> SealedCase:
+    return draw_sealed_case("08_rotor_measurement", "s01", bytes(32))
 
 
 def bundle(question: Any, answer: Any, kind: str = "display_data", **more: Any) -> dict[str, Any]:
@@ -65,7 +71,7 @@ def test_nothing_else_is_an_answer(output: dict[str, Any]) -> None:
     ],
 )
 def test_what_is_no_plain_value_of_a_sensible_size_can_not_be_marked(answer: Any) -> None:
-    case = draw_sealed_case("08_rotor_measurement", "s01", bytes(32))
+    case = a_case()
     found = answer_of([bundle("8.2", answer)], "8.2")
     assert found == NO_PLAIN_VALUE
     for question in case.questions:
@@ -109,7 +115,7 @@ json_values = st.recursive(
 
 @given(json_values)
 def test_whatever_is_claimed_can_be_judged(answer: Any) -> None:
-    case = draw_sealed_case("08_rotor_measurement", "s01", bytes(32))
+    case = a_case()
     found = answer_of([bundle("8.1", answer)], "8.1")
     for question in ("8.1", "8.5"):
         mark = judge(case, question, found, {"8.1": found, "8.2": found})

@@ -156,7 +156,14 @@ def test_the_named_mistakes_are_counted_in_the_workbook(tmp_path: Path) -> None:
     count = MistakeCount(MODULE, "half_of_total", 3, 4, ("8.4", "8.5"))
     write_grades_xlsx([GRADED], tmp_path / "g.xlsx", [count], {"half_of_total": "Gave half of the run-out."})
     sheet = openpyxl.load_workbook(tmp_path / "g.xlsx")["Named mistakes"]
-    assert [cell.value for cell in sheet[2]] == [MODULE, "Gave half of the run-out.", 3, 4, "8.4, 8.5"]
+    assert [cell.value for cell in sheet[2]] == [
+        MODULE,
+        "half of total",
+        "Gave half of the run-out.",
+        3,
+        4,
+        "8.4, 8.5",
+    ]
 
 
 @pytest.mark.parametrize("start", [*"=+-@\t\r\n＝＋－＠", " =", "\u200b=", "\ufeff\u202e@"])

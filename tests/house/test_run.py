@@ -8,6 +8,7 @@ import json
 import os
 import subprocess
 import sys
+import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from types import ModuleType
@@ -542,3 +543,28 @@ def test_pips_own_words_are_understood(
     said = capsys.readouterr().err
     assert expected in said.splitlines()[0]
     assert "Traceback" not in said
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows has no SIGTERM to answer")
+def test_what_it_started_ends_with_it(root: Path, tmp_path: Path) -> None:
+    noted = tmp_path / "pid"
+    sleeper = (
+        f"import os, pathlib, time; pathlib.Path({str(noted)!r}).write_text(str(os.getpid())); time.sleep(60)"
+    )
+    starter = (
+        f"import runpy, signal; it = runpy.run_path({str(root / 'run.py')!r}); "
+        f"signal.signal(signal.SIGTERM, it['stop']); it['run_here']([{sys.executable!r}, '-c', {sleeper!r}], {{}}, '.')"
+    )
+    with subprocess.Popen([sys.executable, "-c", starter]) as process:
+        until(lambda: noted.exists() and noted.read_text(encoding="utf-8"))
+        process.terminate()
+        assert process.wait(20) == 143
+    child = int(noted.read_text(encoding="utf-8"))
+    until(lambda: not Path(f"/proc/{child}").exists() if Path("/proc/self").exists() else True)
+
+
+def until(true: Callable[[], object], seconds: float = 20) -> None:
+    end = time.monotonic() + seconds
+    while not true():
+        assert time.monotonic() < end, "waited too long"
+        time.sleep(0.05)

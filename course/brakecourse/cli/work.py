@@ -273,7 +273,7 @@ def export_grades(folder: Folder) -> None:
 
 def demo(
     out: Annotated[Path, typer.Option(help="Where the demo class goes.")] = Path("demo_out"),
-    seed: Annotated[int, typer.Option(help="Another number gives another class.")] = 8,
+    seed: Annotated[int, typer.Option(help="Another number gives another class.")] = 1,
     keep: Annotated[
         bool, typer.Option("--keep", help="Leave an earlier demo as it is; put this one beside it.")
     ] = False,

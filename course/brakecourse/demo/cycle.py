@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import re
 import shutil
 import stat
 import time
@@ -52,7 +53,7 @@ class DemoResult:
     seconds: float
 
 
-def run_demo(out: Path, seed: int = 8, keep: bool = False) -> DemoResult:
+def run_demo(out: Path, seed: int = 1, keep: bool = False) -> DemoResult:
     """Run the whole cycle and print it as it goes.
 
     Args:
@@ -178,27 +179,27 @@ def _grade(cls: ClassFolder) -> None:
 
 
 def written_answer(cls: ClassFolder, student_id: str) -> str:
-    """Return what a student wrote to the customer, as it was handed in."""
-    notebook = nbformat.read(cls.submitted_notebook(MODULE, student_id), as_version=4)
+    """Return what a student wrote to the customer, as it was handed in; empty when nothing was written."""
+    handed_in, handed_out = (
+        _written_in(path)
+        for path in (cls.submitted_notebook(MODULE, student_id), cls.release_notebook(MODULE))
+    )
+    return "" if handed_in == handed_out else handed_in
+
+
+def _written_in(path: Path) -> str:
     grade_id = "q" + WRITTEN.replace(".", "_")
-    cells = [c for c in notebook.cells if c.metadata.get("nbgrader", {}).get("grade_id") == grade_id]
-    return cells[0].source if cells else ""
+    cells = nbformat.reads(path.read_text(encoding="utf-8"), as_version=4).cells
+    return next((c.source for c in cells if c.metadata.get("nbgrader", {}).get("grade_id") == grade_id), "")
 
 
 def demo_points(text: str) -> tuple[float, str]:
-    """Mark a simulated student's words by the demo's rule. A real class needs a person here.
+    """Mark a simulated student's words by the demo's rule: a point a sentence, at most four.
 
-    Two points for saying what is to be done, one for a figure beside its limit, one for what happens next.
+    A real class needs a person here, and the marking scheme in the instructor's notebook.
 
-    >>> demo_points("The rotor has to be machined true.")
-    (2.0, 'Says what is to be done; no figure beside its limit; not what happens next.')
+    >>> demo_points("It is 23.10 mm (0.909 in) thick. It has to be replaced.")
+    (2.0, "Marked by the demo's rule: a point a sentence, at most four.")
     """
-    done = "can stay in use" in text or "has to be" in text
-    figure = "the limit is" in text
-    after = "I will" in text or "Please do not drive" in text or "afterwards" in text
-    words = (
-        ("Says" if done else "Does not say") + " what is to be done; "
-        f"{'a' if figure else 'no'} figure beside its limit; "
-        f"{'and' if after else 'not'} what happens next."
-    )
-    return 2.0 * done + 1.0 * figure + 1.0 * after, words
+    sentences = len(re.findall(r"[.!?](?=\s|$)", text))
+    return float(min(4, sentences)), "Marked by the demo's rule: a point a sentence, at most four."

@@ -16,7 +16,7 @@ from nbformat import NotebookNode
 from brakecourse.classroom.folder import Progress
 from brakecourse.errors import CourseError
 
-_AT_A_TIME = 2
+_AT_A_TIME = max(2, os.cpu_count() or 2)
 _HAND_IN = re.compile(r'hand_in\("(?P<question>[^"]+)",\s*(?P<name>\w+)\)')
 
 
@@ -54,7 +54,7 @@ def answer_cell(notebook: NotebookNode, question: str) -> NotebookNode:
 
 
 def run_notebooks(paths: Iterable[Path], progress: Progress | None = None) -> None:
-    """Run notebooks where they lie, two at a time, and save each with its outputs."""
+    """Run notebooks where they lie, several at a time, and save each with its outputs."""
     asyncio.run(_run_all(list(paths), progress))
 
 

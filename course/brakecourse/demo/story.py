@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from brakecourse import marking
 from brakecourse.classroom.collect import CollectReport
 from brakecourse.classroom.folder import ClassFolder
 from brakecourse.cli.screen import next_step, say, table
@@ -55,11 +54,10 @@ def graded(report: GradeReport) -> None:
 
 def hand_marked(waiting: Sequence[str]) -> None:
     """After the written answers were marked."""
-    say(
-        f"5. Marked {max(0, len(waiting) - 1)} written answers by the demo's rule: "
-        "2 points for what is to be done, 1 for a figure beside its limit, 1 for what happens next."
-    )
-    say("   In a real class a person reads them. One is left waiting, to show what that looks like.")
+    marked = max(0, len(waiting) - 1)
+    say(f"5. Marked {marked} written answers by the demo's rule: a point a sentence, at most four.")
+    say("   In a real class a person reads them, with the marking scheme.")
+    say("   One is left waiting, to show what that looks like.")
 
 
 def given_back(cls: ClassFolder, pages: Sequence[Path]) -> None:
@@ -72,10 +70,10 @@ def ending(result: DemoResult, out: Path) -> None:
     say("")
     print_grades("Grade table (simulated)", list(result.records))
     rows = [
-        (marking.mistake_words(count.mistake), count.students, ", ".join(count.questions))
+        (count.mistake.replace("_", " "), count.students, count.answers, ", ".join(count.questions))
         for count in result.mistakes
     ]
-    table("Named mistakes (simulated)", ["Mistake", ">Students", "Questions"], rows)
+    table("Named mistakes (simulated)", ["Mistake", ">Students", ">Answers", "Questions"], rows)
     _where(result, out)
     say(f"Done in {result.seconds:.0f} s.")
     module = result.records[0].module

@@ -95,11 +95,20 @@ def _grades_sheet(sheet: Worksheet, records: list[GradeRecord]) -> None:
 
 def _mistakes_sheet(sheet: Worksheet, mistakes: Iterable[MistakeCount], words: Mapping[str, str]) -> None:
     _header(
-        sheet, [("Module", 24), ("Named mistake", 60), ("Students", 10), ("Answers", 10), ("Questions", 24)]
+        sheet,
+        [
+            ("Module", 24),
+            ("Named mistake", 28),
+            ("What it means", 90),
+            ("Students", 10),
+            ("Answers", 10),
+            ("Questions", 20),
+        ],
     )
     for row, count in enumerate(mistakes, start=2):
-        name = words.get(count.mistake, count.mistake.replace("_", " "))
-        values = (count.module, name, count.students, count.answers, ", ".join(count.questions))
+        name = count.mistake.replace("_", " ")
+        meaning = words.get(count.mistake, "")
+        values = (count.module, name, meaning, count.students, count.answers, ", ".join(count.questions))
         for column, value in enumerate(values, start=1):
             _put(sheet, row, column, safe_text(value) if isinstance(value, str) else value)
     sheet.freeze_panes = "A2"

@@ -7,6 +7,7 @@ later version of the course marks old work by the old truth.
 
 from __future__ import annotations
 
+import copy
 from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -151,7 +152,7 @@ class SealedCase(Record):
 
     def work_order(self) -> dict[str, Any]:
         """Return what may be given out: the vehicle, the drawings and the questions, with no answer in it."""
-        return dict(self.order)
+        return copy.deepcopy(self.order)
 
     def question(self, question_id: str) -> SealedQuestion | None:
         """Return one question's answer, or None when the case has no such question."""

@@ -139,7 +139,8 @@ class Activity(widgets.VBox):
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         bundle = dict(super()._repr_mimebundle_(**kwargs) or {})
         svg, words = self.picture(), self.words()
-        bundle["text/plain"] = f"{caption(self.title, words)} (Run this cell to use it.)"
+        words = f"{words} (Run this cell to use it.)"
+        bundle["text/plain"] = caption(self.title, words)
         bundle["text/html"] = figure(svg, self.title, words, table(self.facts()))
         bundle["image/svg+xml"] = svg
         return bundle

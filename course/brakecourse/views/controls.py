@@ -9,7 +9,7 @@ import ipywidgets as widgets
 from traitlets import link
 
 _NAMED = {"description_width": "initial"}
-_IN_LINE = {"description_width": "15em"}  # controls below each other line up
+_IN_LINE = {"description_width": "17em"}  # controls below each other line up
 
 
 class NumberPair(widgets.HBox):
@@ -30,7 +30,7 @@ class NumberPair(widgets.HBox):
             tooltip=description,
             readout=False,
             style=_IN_LINE,
-            layout={"width": "500px"},
+            layout={"width": "540px"},
             **numbers,
         )
         self.box = box(
@@ -73,7 +73,7 @@ class AnswerBox(widgets.HBox):
             continuous_update=False,
             style=_IN_LINE,
             tooltip=description,
-            layout={"width": "400px"},
+            layout={"width": "420px"},
         )
         self.button = widgets.Button(
             description="Check", tooltip=f"Check: {description}", layout={"width": "max-content"}
@@ -123,7 +123,9 @@ def button(description: str, action: Callable[[], object]) -> widgets.Button:
 
 def row(*children: widgets.Widget) -> widgets.HBox:
     """Return controls side by side, wrapping on a narrow page."""
-    return widgets.HBox(list(children), layout={"flex_flow": "row wrap", "align_items": "flex-start", "grid_gap": "4px 16px"})
+    return widgets.HBox(
+        list(children), layout={"flex_flow": "row wrap", "align_items": "flex-start", "grid_gap": "4px 16px"}
+    )
 
 
 def read_number(text: str) -> float:

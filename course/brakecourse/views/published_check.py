@@ -59,7 +59,10 @@ def _shown(one: PublishedValue, computed: str, outcome: str) -> Shown:
     place = f", {one.section}" if one.section else ""
     rows = [
         ("Check", "Value"),
-        ("What", f"{one.quantity}{f' ({one.condition})' if one.condition else ''}"),
+        (
+            "What",
+            f"{one.quantity[:1].upper()}{one.quantity[1:]}{f' ({one.condition})' if one.condition else ''}",
+        ),
         ("Published", f"{one.value:g} {one.unit}"),
         ("This course computes", f"{computed} {one.unit}: {outcome}"),
         ("Source", f"{one.source}{place}"),

@@ -61,7 +61,7 @@ def _words(finding: RotorFinding, check: Check) -> str:
 
 def evidence(finding: RotorFinding, spec: RotorSpec) -> list[tuple[str, str, str, str]]:
     """Return the readings beside their limits, as rows to show, the heads first."""
-    bands = {reason.check: mm(reason.decision.guard_band, 3) for reason in finding.reasons}
+    bands = {reason.check: mm(reason.decision.guard_band, 4) for reason in finding.reasons}
     return [
         ("What", "Found", "Limit", "Guard band"),
         (

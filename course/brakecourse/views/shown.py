@@ -32,12 +32,12 @@ def figure(svg: str, title: str, words: str, facts: str = "") -> str:
 
     The drawing travels as an image: a notebook that is not trusted yet drops inline SVG, not images.
 
-    >>> figure("<svg/>", "Dial", "A dial.")[:50]
-    '<figure><img src="data:image/svg+xml;charset=utf-8'
+    >>> figure("<svg/>", "Dial", "A dial.")[:39]
+    '<figure style="margin: 0"><img src="dat'
     """
     source = "data:image/svg+xml;charset=utf-8," + quote(svg, safe=" /:=,;()")
     return (
-        f'<figure><img src="{source}" alt="{escape(title)}" width="640">'
+        f'<figure style="margin: 0"><img src="{source}" alt="{escape(title)}" width="640">'
         f"<figcaption>{escape(caption(title, words))}{facts}</figcaption></figure>"
     )
 
@@ -60,9 +60,13 @@ def table(rows: Sequence[Sequence[str]]) -> str:
     if not rows:
         return ""
     head, *body = rows
-    heads = "".join(f'<th scope="col">{escape(cell)}</th>' for cell in head)
-    lines = "".join(
-        f'<tr><th scope="row">{escape(first)}</th>{"".join(f"<td>{escape(cell)}</td>" for cell in rest)}</tr>'
-        for first, *rest in body
-    )
-    return f'<table class="bc-facts"><thead><tr>{heads}</tr></thead><tbody>{lines}</tbody></table>'
+    lines = [_line(head, "col", "th"), *(_line(cells, "row", "td") for cells in body)]
+    return f'<table class="bc-facts"><thead>{lines[0]}</thead><tbody>{"".join(lines[1:])}</tbody></table>'
+
+
+def _line(cells: Sequence[str], scope: str, rest: str) -> str:
+    # The notebook aligns tables to the right and in small type, as for numbers; these hold words.
+    style = 'style="text-align: left; font-size: 1.1em"'
+    first, *others = (escape(cell) for cell in cells)
+    tail = "".join(f"<{rest} {style}>{cell}</{rest}>" for cell in others)
+    return f'<tr><th scope="{scope}" {style}>{first}</th>{tail}</tr>'

@@ -46,7 +46,7 @@ class WhereToMeasure(Activity):
         return (self.anvils,)
 
     def answers(self) -> Sequence[widgets.Widget]:
-        self.answer = AnswerBox("Ridge reading minus track reading, in mm", self.check)
+        self.answer = AnswerBox("Ridge minus track, in mm", self.check)
         return self.answer, row(button("New rotor", self.new_task))
 
     @property

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from brakecourse.bench.cases import RotorCase
+from brakecourse.trade.conformity import Side, decide
 from brakecourse.views.drawings import limit_svg, micrometer_svg, run_out_plot_svg, thickness_plot_svg
-from brakecourse.views.limit_words import decision_words
+from brakecourse.views.limit_words import decision_words, probability_words
 from brakecourse.views.micrometer_replies import how_read
 from brakecourse.views.shown import Shown, caption, figure, table
 from brakecourse.views.words import ACTION_WORDS, mm, number
@@ -83,6 +84,22 @@ def show_decision(case: RotorCase, check: str, *, uid: str) -> Shown:
         raise ValueError(f"One of {', '.join(found)} was expected, but got {check!r}.")
     svg = limit_svg(reason.measured_mm, reason.limit_mm, reason.side, reason.decision.guard_band, uid=uid)
     return _drawn(f"The {check} check", decision_words(reason.decision), svg)
+
+
+def show_verdicts(readings: Sequence[float], limit_mm: float, side: Side, u_mm: float) -> Shown:
+    """Show what each of some readings would prove about one limit.
+
+    Args:
+        readings: in mm.
+        limit_mm: the limit.
+        side: ``"minimum"`` or ``"maximum"``.
+        u_mm: standard uncertainty of a reading.
+    """
+    rows = [("Reading", "Verdict", "Probability that the limit is kept")]
+    for reading in readings:
+        decision = decide(reading, limit_mm, side, u_mm)
+        rows.append((mm(reading), decision.verdict, probability_words(decision.probability_conforming)))
+    return _listed(f"A {side} of {mm(limit_mm)}, standard uncertainty {mm(u_mm, 4)}", rows)
 
 
 def show_finding(case: RotorCase) -> Shown:

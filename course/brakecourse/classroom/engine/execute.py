@@ -61,6 +61,7 @@ class NotebookRun(Execute):
         self._kept_bytes: dict[int, int] = {}
         self._recording = True
         self._timed_out = False
+        self._asked_to_end = False
         self.timeout_func = self._seconds_for_cell
 
     def preprocess(
@@ -94,6 +95,7 @@ class NotebookRun(Execute):
         # The executor works on a copy, because a later life runs cells again whose outputs are already taken.
         NotebookClient.__init__(self, copy.deepcopy(nb))
         self.resources = resources
+        self._asked_to_end = False
         with scratch(self._files) as place:
             self.km = KernelManager(place, self._shut_in, self._limits, self._hidden, log=self.log)
             try:
@@ -121,6 +123,9 @@ class NotebookRun(Execute):
             cell = self.nb.cells[index]
             try:
                 self.execute_cell(cell, index, store_history=True)
+                if self._asked_to_end:
+                    # The kernel goes a moment later, and would take a cell with it that has done nothing.
+                    raise DeadKernelError
             except Exception as error:
                 # Also what a kernel sends that is no proper message: it can end its own run, nobody else's.
                 left_out.add(index)
@@ -162,6 +167,13 @@ class NotebookRun(Execute):
 
     def _seconds_for_cell(self, _: NotebookNode) -> float:
         return max(0.1, min(self._limits.cell_s, self._deadline - time.monotonic()))
+
+    def on_cell_executed(self, **kwargs: Any) -> None:
+        """Also see whether the cell asked the kernel to end, as `exit()` does."""
+        super().on_cell_executed(**kwargs)
+        payload = kwargs["execute_reply"]["content"].get("payload")
+        wishes = payload if isinstance(payload, list) else []
+        self._asked_to_end = any(isinstance(wish, dict) and wish.get("source") == "ask_exit" for wish in wishes)
 
     async def _async_handle_timeout(self, timeout: float, cell: NotebookNode | None = None) -> Any:
         self._timed_out = True

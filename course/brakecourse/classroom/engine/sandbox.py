@@ -150,11 +150,12 @@ def wrapped(command: Sequence[str], place: Scratch, shut_in: Protection, hidden:
         *("--unshare-all", "--die-with-parent", "--new-session", "--cap-drop", "ALL"),
         # In there the grader's process number means nothing; bubblewrap ends the kernel with the grader.
         *("--uid", "65534", "--gid", "65534", "--hostname", "bench", "--unsetenv", "JPY_PARENT_PID"),
+        # First of all: the course itself can lie in there.
+        *("--size", str(_SCRATCH_BYTES), "--tmpfs", "/tmp"),
         *_libraries(),
         *_course(),
         *_covers(hidden),
         *("--dev", "/dev", "--size", str(_SCRATCH_BYTES), "--tmpfs", "/dev/shm", "--remount-ro", "/dev"),
-        *("--size", str(_SCRATCH_BYTES), "--tmpfs", "/tmp"),
         *("--bind", str(place.sockets), str(place.sockets)),
         *("--size", str(_SCRATCH_BYTES), "--tmpfs", str(place.work)),
         *_read_only(sorted(place.files.iterdir()), place.work),
