@@ -151,7 +151,7 @@ def run_here(argv: Sequence[str], environ: Environ, folder: Path) -> int:
             except KeyboardInterrupt:
                 continue
             except SystemExit:
-                pass
+                process.terminate()
                 raise
 
 

@@ -15,9 +15,11 @@ from typing import Any
 
 import nbformat
 from brakecourse import marking
-from brakecourse.classroom.engine import prepare_assignment
+from brakecourse.classroom.engine import grade, prepare_assignment
+from brakecourse.classroom.engine.kernel import Limits
 from brakecourse.classroom.folder import ClassFolder, new_class, open_class
 from nbformat import NotebookNode
+from nbgrader.api import Gradebook
 
 MODULE = "08_rotor_measurement"
 SECRET = bytes(range(32))
@@ -104,3 +106,56 @@ def hand_in(
     stamp = when.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f UTC")
     path.with_name("timestamp.txt").write_text(stamp + "\n", encoding="utf-8")
     return path
+
+
+STORY = ("right", "some wrong", "empty", "broken", "loop", "deleted", "copied", "missing")
+
+
+def hand_in_story(cls: ClassFolder) -> dict[str, str]:
+    """Let s01 to s08 hand in one submission of each sort; return who did what."""
+    who = dict(zip(STORY, cls.student_ids, strict=True))
+    letter = "The rotor is worn. We fit a new one today."
+    hand_in(cls, who["right"], filled(released(cls), right_answers(cls, who["right"]), letter))
+    wrong = right_answers(cls, who["some wrong"])
+    wrong |= {"8.1": [value + 0.5 for value in wrong["8.1"][:4]] + wrong["8.1"][4:], "8.4": wrong["8.4"] / 2, "8.7": "much"}
+    hand_in(cls, who["some wrong"], filled(released(cls), wrong))
+    hand_in(cls, who["empty"], released(cls))
+    hand_in(cls, who["broken"], b'{"cells": [')
+    loop = filled(released(cls), right_answers(cls, who["loop"]))
+    answer_cell(loop, "8.3").source = "variation_mm = 0\nwhile True:\n    pass"
+    hand_in(cls, who["loop"], loop)
+    deleted = filled(released(cls), right_answers(cls, who["deleted"]))
+    deleted.cells.remove(cell_of(deleted, "q8_4"))
+    hand_in(cls, who["deleted"], deleted)
+    copied = filled(released(cls), right_answers(cls, who["copied"]))
+    old = answer_cell(copied, "8.2")
+    copied.cells.append({**old, "id": "copy", "source": "smallest_mm = 1.0"})
+    copied.cells.append({**cell_of(copied, "q8_2"), "id": "copy-of-copy"})
+    hand_in(cls, who["copied"], copied)
+    return who
+
+
+def points_in_gradebook(cls: ClassFolder) -> dict[tuple[str, str], float | None]:
+    """What nbgrader's own library reads: the automatic points of each graded cell of each student."""
+    with Gradebook(f"sqlite:///{cls.gradebook_file}") as book:
+        return {
+            (submission.student.id, grade.name): grade.auto_score
+            for submission in book.assignment_submissions(MODULE)
+            for notebook in submission.notebooks
+            for grade in notebook.grades
+        }
+
+
+@cache
+def _graded() -> Path:
+    root = _template(len(STORY)).parent / "graded"
+    cls = open_class(Path(shutil.copytree(_template(len(STORY)), root)))
+    hand_in_story(cls)
+    grade(cls, MODULE, limits=Limits(cell_s=2))
+    return root
+
+
+def graded_class(folder: Path) -> tuple[ClassFolder, dict[str, str]]:
+    """A class whose submissions of every sort were graded, for one test; and who did what."""
+    cls = open_class(Path(shutil.copytree(_graded(), folder / "class")))
+    return cls, dict(zip(STORY, cls.student_ids, strict=True))

@@ -167,7 +167,8 @@ def test_the_whole_kit_handed_in_gives_the_exercise_only(cls: ClassFolder, inbox
         "requirements.txt": b"pint",
         "work_order.json": b"{}",
         "wheels/brakecourse_learner-0.1.0-py3-none-any.whl": b"PK",
-        "lessons/00_start_here.ipynb": notebook("lesson", hands_in=False),
+        "lessons/00_practice_order.json": b"{}",
+        "lessons/00_start_here.ipynb": notebook("lesson").replace(b"8.1", b"0.1"),
         f"lessons/{MODULE}.ipynb": notebook("lesson", hands_in=False),
         "lessons/progress.json": b"{}",
         ".venv/lib/thing.py": b"x",
@@ -225,6 +226,11 @@ def test_the_lesson_is_no_hand_in(cls: ClassFolder, inbox: Path) -> None:
     report = collect(cls, MODULE, inbox)
     assert "it is not the exercise" in why(report, MODULE)
     assert state(report, "s01") == "not handed in"
+
+
+def test_the_practice_page_alone_is_no_hand_in(cls: ClassFolder, inbox: Path) -> None:
+    put(inbox, "s01/00_start_here.ipynb", notebook().replace(b"8.1", b"0.1"))
+    assert "it is not the exercise" in why(collect(cls, MODULE, inbox), "00_start_here")
 
 
 @pytest.mark.parametrize("content", [b"", notebook()[:40], b"\x00\xff", b"[]", b'{"cells": 3}'])

@@ -11,7 +11,6 @@ from pathlib import Path
 import nbformat
 import openpyxl
 import pytest
-
 from brakecourse import marking
 from brakecourse.bench.draw import Draw
 from brakecourse.classroom.assign import read_case
@@ -19,9 +18,7 @@ from brakecourse.classroom.received import everything_received
 from brakecourse.classroom.records import GradeRecord, question_records
 from brakecourse.demo import DemoResult, cycle, run_demo
 from brakecourse.demo.handing_in import DELETED_QUESTION, LOOP_QUESTION
-from brakecourse.demo.homework import fill_in
 from brakecourse.demo.people import people
-from brakecourse.errors import CourseError
 
 MODULE = cycle.MODULE
 SEED = 1
@@ -82,7 +79,7 @@ def test_each_mishap_ends_in_its_own_status(result: DemoResult) -> None:
 
 
 def test_the_points_are_what_the_marking_gives_for_the_answers(result: DemoResult) -> None:
-    """The long way round (notebook, hand-in, sandbox, gradebook) against judging the answers where they were made."""
+    """The long way round (notebook, sandbox, gradebook) against judging the answers where they were made."""
     found = {
         (row.student_id, row.question_id): (row.points, row.mistake)
         for row in question_records(result.cls, MODULE)
@@ -174,11 +171,9 @@ def test_it_says_plainly_that_all_is_simulated_and_where_it_lies(
     ):
         assert words in printed
     for place in (out / "handed_in", result.cls.root / "kits", result.cls.root / "feedback", *result.files):
-        assert (
-            place.exists()
-            and str(place) in printed.replace(" ", "").replace("│", "")
-            or str(place) in printed
-        )
+        assert (place.exists() and str(place) in printed.replace(" ", "").replace("│", "")) or str(
+            place
+        ) in printed
     assert "Quillstone" not in printed
 
 
@@ -194,62 +189,3 @@ def test_the_same_seed_gives_the_same_grade_table(result: DemoResult, out: Path)
     assert "An earlier demo lies there; it is made anew." in words
     assert again.records == result.records and again.mistakes == result.mistakes
     assert [path.read_bytes() for path in again.files] == before
-
-
-# ------------------------------------------------------------------ without running it
-
-
-def test_a_folder_of_somebody_elses_is_not_touched(tmp_path: Path) -> None:
-    (tmp_path / "thesis.txt").write_text("mine", encoding="utf-8")
-    with pytest.raises(CourseError, match="holds something that the demo did not make"):
-        run_demo(tmp_path)
-    assert [path.name for path in tmp_path.iterdir()] == ["thesis.txt"]
-
-
-def test_an_earlier_demo_may_be_kept(tmp_path: Path) -> None:
-    (tmp_path / "d").mkdir()
-    (tmp_path / "d-2").mkdir()
-    assert cycle._beside(tmp_path / "d") == tmp_path / "d-3"
-    assert cycle._beside(tmp_path / "e") == tmp_path / "e"
-
-
-def test_an_earlier_demo_is_removed_whole_with_its_read_only_files(tmp_path: Path) -> None:
-    (tmp_path / cycle.MARKER).write_text("x", encoding="utf-8")
-    (tmp_path / "a").mkdir()
-    (tmp_path / "a" / "kept.ipynb").write_text("x", encoding="utf-8")
-    (tmp_path / "a" / "kept.ipynb").chmod(0o444)
-    (tmp_path / "a").chmod(0o555)
-    cycle._remove(tmp_path)
-    assert list(tmp_path.iterdir()) == []
-
-
-def test_an_answer_without_a_cell_is_said() -> None:
-    notebook = nbformat.v4.new_notebook(cells=[nbformat.v4.new_code_cell('hand_in("8.1", a)')])
-    with pytest.raises(CourseError, match="no cell that sets 'a'"):
-        fill_in(notebook, {"8.1": 3.0})
-    with pytest.raises(CourseError, match=r"no cell for the answers 8\.9"):
-        fill_in(notebook, {"8.9": "words"})
-
-
-def test_answers_are_written_where_none_stood() -> None:
-    cells = [
-        nbformat.v4.new_code_cell("a_mm = None  # in millimetres"),
-        nbformat.v4.new_code_cell('hand_in("8.1", a_mm)'),
-        nbformat.v4.new_code_cell("b = None"),
-        nbformat.v4.new_code_cell('hand_in("8.2", b)'),
-        nbformat.v4.new_markdown_cell("*Write here*", metadata={"nbgrader": {"grade_id": "q8_9"}}),
-    ]
-    notebook = nbformat.v4.new_notebook(cells=cells)
-    fill_in(notebook, {"8.1": [1.5, 2.0], "8.2": None, "8.9": "It's done."})
-    assert [cell.source for cell in notebook.cells[::2]] == [
-        "a_mm = [1.5, 2.0]  # in millimetres",
-        "b = None",
-        "It's done.",
-    ]
-
-
-@pytest.mark.parametrize(
-    ("text", "points"), [("", 0), ("One.", 1), ("It is 1.5 mm. Two!", 2), ("A. " * 9, 4)]
-)
-def test_the_demos_rule(text: str, points: float) -> None:
-    assert cycle.demo_points(text)[0] == points

@@ -64,6 +64,7 @@ SAMPLES = {
     "one fails": ("def test_a(): pass\ndef test_b(): assert 0", (1, 1, 0)),
     "one skipped": ("import pytest\ndef test_a(): pass\ndef test_b(): pytest.skip('no')", (1, 0, 1)),
     "breaks in set-up": ("def test_a(no_such_fixture): pass", (0, 1, 0)),
+    "fails and breaks": ("def test_a(none): pass\ndef test_b(none): pass\ndef test_c(): assert 0", (0, 3, 0)),
     "does not load": ("import no_such_library", (0, 1, 0)),
     "unknown option": ("def test_a(): pass", (0, 1, 0)),
 }

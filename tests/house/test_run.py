@@ -553,14 +553,16 @@ def test_what_it_started_ends_with_it(root: Path, tmp_path: Path) -> None:
     )
     starter = (
         f"import runpy, signal; it = runpy.run_path({str(root / 'run.py')!r}); "
-        f"signal.signal(signal.SIGTERM, it['stop']); it['run_here']([{sys.executable!r}, '-c', {sleeper!r}], {{}}, '.')"
+        "signal.signal(signal.SIGTERM, it['stop']); "
+        f"it['run_here']([{sys.executable!r}, '-c', {sleeper!r}], {{}}, '.')"
     )
     with subprocess.Popen([sys.executable, "-c", starter]) as process:
         until(lambda: noted.exists() and noted.read_text(encoding="utf-8"))
         process.terminate()
         assert process.wait(20) == 143
     child = int(noted.read_text(encoding="utf-8"))
-    until(lambda: not Path(f"/proc/{child}").exists() if Path("/proc/self").exists() else True)
+    with pytest.raises(ProcessLookupError):
+        os.kill(child, 0)
 
 
 def until(true: Callable[[], object], seconds: float = 20) -> None:

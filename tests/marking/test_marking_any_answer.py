@@ -43,7 +43,9 @@ def test_any_json_at_all(case: SealedCase, question: str, answer: object, earlie
     check(case, question, answer, earlier)
 
 
-nearly_a_table = st.lists(st.floats(0, 60) | st.none() | st.integers(-3, 70) | st.text(max_size=3), max_size=10)
+nearly_a_table = st.lists(
+    st.floats(0, 60) | st.none() | st.integers(-3, 70) | st.text(max_size=3), max_size=10
+)
 
 
 @settings(max_examples=200)

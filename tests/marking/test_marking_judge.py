@@ -107,7 +107,9 @@ def test_the_machine_to_limit_in_place_of_the_discard_limit_is_told_from_the_rev
     case = next(
         case
         for case in many_cases(200)
-        if case.rotor.spec.discard_mm + 0.1 < min(case.rotor.readings_mm) < case.rotor.spec.machine_to_mm - 0.1
+        if case.rotor.spec.discard_mm + 0.1
+        < min(case.rotor.readings_mm)
+        < case.rotor.spec.machine_to_mm - 0.1
     )
     answers = key(case)
     reversed_only = judge(case, "8.7", 0.0, answers)
@@ -233,7 +235,9 @@ def test_a_mark_tells_the_expected_value_its_tolerance_and_how_it_follows(case: 
         assert mark.expected and mark.tolerance and mark.how.endswith(".")
         assert mark.lesson == question.lesson
         if question.kind == "number" and question.unit == "mm":
-            assert mark.expected.startswith(f"{answers[question.id]:.2f} mm (") and mark.expected.endswith(" in)")
+            assert mark.expected.startswith(f"{answers[question.id]:.2f} mm (") and mark.expected.endswith(
+                " in)"
+            )
             assert " mm (" in mark.tolerance
 
 

@@ -93,9 +93,7 @@ def test_what_the_gauge_shows_between_its_lines_is_right_as_well(many_cases: Cas
 
 
 @pytest.mark.parametrize(("off", "points"), [(0.006, 8), (-0.006, 8), (0.014, 0), (-0.014, 0)])
-def test_a_reading_may_be_one_division_off_and_no_more(
-    many_cases: Cases, off: float, points: float
-) -> None:
+def test_a_reading_may_be_one_division_off_and_no_more(many_cases: Cases, off: float, points: float) -> None:
     for case in many_cases(20):
         assert judge(case, "8.1", [value + off for value in case.rotor.thickness_mm], {}).points == points
 

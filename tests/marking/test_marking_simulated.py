@@ -116,7 +116,7 @@ def test_a_perfect_student_gives_the_key(many_cases: Cases) -> None:
 @pytest.mark.parametrize("habit", HABITS)
 def test_each_habit_shows_and_is_named(many_cases: Cases, habit: str) -> None:
     found = missed = 0
-    for number, case in enumerate(many_cases(200)):
+    for number, case in enumerate(many_cases(150)):
         work = Student(1.0, frozenset({habit})).work(case, Draw(number))
         for question, mark in marks_of(case, work).items():
             if habit in work.committed.get(question, ()) and mark.status != "right":

@@ -152,9 +152,10 @@ def _choose(
     found: list[FoundNotebook], module: str, student: str, refused: list[Refusal]
 ) -> tuple[FoundNotebook | None, str]:
     """Pick the notebook that is the module's exercise, and say how it was picked."""
-    exercises = [item for item in found if is_an_exercise(item.content) is not False]
+    asked = [question.id for question in marking.questions(module)]
+    exercises = [item for item in found if is_an_exercise(item.content, asked) is not False]
     if not exercises:
-        why = "it has no cell that hands in an answer, so it is not the exercise (the lesson, perhaps)."
+        why = "it has no cell that hands in an answer of this module, so it is not the exercise (the lesson, perhaps)."
         refused.extend(Refusal(item.where, why) for item in found)
         return None, "what came was refused" if found else ""
     fitting = [item for item in exercises if _fits(item, module, student, alone=len(exercises) == 1)]

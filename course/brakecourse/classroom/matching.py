@@ -70,12 +70,18 @@ def closeness(file_name: str, module: str, student_id: str = "") -> float:
     return max(SequenceMatcher(None, words, wanted).ratio(), SequenceMatcher(None, words, title).ratio())
 
 
-def is_an_exercise(content: bytes) -> bool | None:
-    """Tell an exercise from a lesson: an exercise has cells that hand in. None: not readable."""
+def is_an_exercise(content: bytes, questions: Iterable[str]) -> bool | None:
+    """Tell a module's exercise from a lesson: it has cells that hand in its questions. None: not readable.
+
+    Args:
+        content: the notebook.
+        questions: the module's question ids.
+    """
+    handing_in = re.compile(rf"hand_in\(\s*['\"](?:{'|'.join(map(re.escape, questions))})['\"]")
     try:
         cells = json.loads(content)["cells"]
         return any(
-            "nbgrader" in cell.get("metadata", {}) or "hand_in(" in "".join(cell.get("source", ""))
+            "nbgrader" in cell.get("metadata", {}) or handing_in.search("".join(cell.get("source", "")))
             for cell in cells
         )
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError):

@@ -112,5 +112,11 @@ def _module_row(cls: ClassFolder, module: str) -> list[object]:
     count = Counter(record.status for record in grade_records(cls, module))
     due = cls.settings.due_utc(module)
     words = due_words(due.astimezone(cls.settings.zone), cls.settings.timezone) if due else "no time set"
-    states = ("graded", "waiting for hand-grading", "could not be graded", "not handed in")
-    return [module, words, *(count[state] for state in states)]
+    return [
+        module,
+        words,
+        count["graded"],
+        count["waiting for hand-grading"],
+        count["could not be graded"],
+        count["not handed in"],
+    ]

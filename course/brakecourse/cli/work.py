@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from brakecourse.classroom.folder import ClassFolder, open_class, parse_time
 from brakecourse.cli.classes import Folder
 from brakecourse.cli.screen import a_number, next_step, progress_bar, say, table
+
+if TYPE_CHECKING:
+    from brakecourse.classroom.records import GradeRecord
 
 Module = Annotated[
     str,
@@ -289,7 +293,7 @@ def demo(
     run_demo(out, seed=seed, keep=keep)
 
 
-def print_grades(title: str, records: list) -> None:  # type: ignore[type-arg]
+def print_grades(title: str, records: Sequence[GradeRecord]) -> None:
     """Print a grade table."""
     rows = [
         (

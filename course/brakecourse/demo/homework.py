@@ -107,8 +107,8 @@ async def _run(path: Path) -> None:
             record_timing=False,
             resources={"metadata": {"path": str(path.parent)}},
         )
-        client.create_kernel_manager()
+        manager = client.create_kernel_manager()
         if os.name != "nt":  # a socket of the file system can't be reached from outside this computer
-            client.km.transport, client.km.ip = "ipc", f"{sockets}/kernel"
+            manager.transport, manager.ip = "ipc", f"{sockets}/kernel"
         await client.async_execute(stderr=nowhere)
     nbformat.write(notebook, path)

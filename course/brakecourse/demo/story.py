@@ -68,7 +68,7 @@ def given_back(cls: ClassFolder, pages: Sequence[Path]) -> None:
 def ending(result: DemoResult, out: Path) -> None:
     """Print the results, where they lie, and what to do next."""
     say("")
-    print_grades("Grade table (simulated)", list(result.records))
+    print_grades("Grade table (simulated)", result.records)
     rows = [
         (count.mistake.replace("_", " "), count.students, count.answers, ", ".join(count.questions))
         for count in result.mistakes

@@ -108,9 +108,10 @@ def _mistakes_sheet(sheet: Worksheet, mistakes: Iterable[MistakeCount], words: M
     for row, count in enumerate(mistakes, start=2):
         name = count.mistake.replace("_", " ")
         meaning = words.get(count.mistake, "")
-        values = (count.module, name, meaning, count.students, count.answers, ", ".join(count.questions))
+        texts = [safe_text(text) for text in (count.module, name, meaning, ", ".join(count.questions))]
+        values: list[Value] = [*texts[:3], count.students, count.answers, texts[3]]
         for column, value in enumerate(values, start=1):
-            _put(sheet, row, column, safe_text(value) if isinstance(value, str) else value)
+            _put(sheet, row, column, value)
     sheet.freeze_panes = "A2"
 
 

@@ -51,9 +51,11 @@ def seal(student: str, attempt: int, seed: Callable[[int], int], difficulty: Dif
     Raises:
         CourseError: no such rotor was found.
     """
-    situation = draw_case(seed(0), MODULE, difficulty).situation
+    case = draw_case(seed(0), MODULE, difficulty)
+    situation = case.situation
     for redraws in range(MOST_REDRAWS):
-        case = draw_case(seed(redraws), MODULE, difficulty)
+        if redraws:
+            case = draw_case(seed(redraws), MODULE, difficulty)
         rotor = seal_rotor(case)
         if case.situation != situation or not _action_survives_rounding(case, rotor):
             continue

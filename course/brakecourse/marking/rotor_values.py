@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from brakecourse.marking import reading_answers
+from brakecourse.marking.inches import to_millimetres
 from brakecourse.marking.sealed import SealedRotor
-from brakecourse.published import convert
 from brakecourse.trade import rotor as trade
 
 PLACES = 8
@@ -16,9 +16,6 @@ _FROM_READINGS = {"8.1", "8.2", "8.3"}
 
 CARRY_MM = 1.0
 """How far an honest value may lie from what the gauge shows: two turns of a thimble, or one of a needle."""
-
-MOST_INCHES = 100.0
-"""No length of a rotor is so many inches; beyond it nothing is converted."""
 
 
 @dataclass(frozen=True)
@@ -94,7 +91,7 @@ def own_readings(rotor: SealedRotor, answer: object) -> tuple[float, ...] | None
     given = reading_answers.full_row(answer, PLACES)
     if given is None:
         return None
-    for values in (given, tuple(_millimetres(value) for value in given)):
+    for values in (given, tuple(to_millimetres(value) for value in given)):
         gauge = rotor.micrometer
         in_range = all(gauge.low_mm <= value <= gauge.high_mm and value > 0 for value in values)
         pairs = zip(values, rotor.readings_mm, strict=True)
@@ -111,13 +108,9 @@ def _own_number(answer: object, near: tuple[float, ...]) -> float | None:
     def off(value: float) -> float:
         return min(abs(value - true) for true in near)
 
-    meant = min((given, _millimetres(given)), key=off)
+    meant = min((given, to_millimetres(given)), key=off)
     return meant if off(meant) <= CARRY_MM else None
 
 
 def _near(own: float, true: float) -> bool:
     return abs(own - true) <= CARRY_MM
-
-
-def _millimetres(value_in: float) -> float:
-    return convert(value_in, "in", "mm") if abs(value_in) < MOST_INCHES else value_in

@@ -11,10 +11,10 @@ from brakecourse.bench.gauges import DialIndicator, Micrometer
 from brakecourse.bench.misreading import Reader
 from brakecourse.marking import rotor_answers
 from brakecourse.marking.basis import Basis
+from brakecourse.marking.inches import to_inches
 from brakecourse.marking.rotor_values import Measured
 from brakecourse.marking.sealed import SealedCase, SealedGauge
 from brakecourse.marking.simulated_words import customer_words
-from brakecourse.published import convert
 from brakecourse.trade import rotor as trade
 from brakecourse.trade.conformity import decide, expanded
 
@@ -212,7 +212,7 @@ class Sitting:
 
 
 def _inches(value_mm: float) -> float:
-    return round(convert(value_mm, "mm", "in"), 4)
+    return round(to_inches(value_mm), 4)
 
 
 def _micrometer(gauge: SealedGauge) -> Micrometer:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from brakecourse.marking import tolerances
+from brakecourse.marking.inches import to_inches
 from brakecourse.marking.sealed import SealedMistake
-from brakecourse.published import convert
 
 
 def slip(mistake: str, value: float, tolerance: float) -> SealedMistake:
@@ -22,7 +22,7 @@ def decimal_point(value: float, tolerance: float) -> tuple[SealedMistake, ...]:
 
 def inches(value_mm: float, tolerance_mm: float) -> SealedMistake:
     """The length given in inches."""
-    return slip("inches_for_millimetres", convert(value_mm, "mm", "in"), tolerances.inches(tolerance_mm))
+    return slip("inches_for_millimetres", to_inches(value_mm), tolerances.inches(tolerance_mm))
 
 
 def of_any_length(value_mm: float, tolerance_mm: float) -> tuple[SealedMistake, ...]:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 
-from brakecourse.published import convert
+from brakecourse.marking.inches import to_inches
 from brakecourse.trade.conformity import combine
 
 INCH_ROUNDING_IN = 0.0005
@@ -128,7 +128,7 @@ def inches(tolerance_mm: float) -> float:
         >>> round(inches(0.01), 4)
         0.0009
     """
-    return INCH_ROUNDING_IN + convert(tolerance_mm, "mm", "in")
+    return INCH_ROUNDING_IN + to_inches(tolerance_mm)
 
 
 def near(value: float, target: float, tolerance: float) -> bool:

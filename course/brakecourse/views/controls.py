@@ -139,20 +139,17 @@ def read_number(text: str) -> float:
     """
     typed = text.strip().lower()
     if not typed:
-        raise ValueError(
-            "The box is still empty: type your reading in millimetres, for example 12.34, then check it."
-        )
+        raise ValueError("The box is still empty: type a number of millimetres, for example 12.34.")
+    found = text.strip() if len(text.strip()) <= 40 else f"{text.strip()[:40]}…"
     for unit in ("millimetres", "millimeters", "mm"):
         typed = typed.removesuffix(unit).strip()
     try:
         number = float(typed.replace(",", ".").replace("−", "-"))
     except ValueError:
         raise ValueError(
-            f"A number in millimetres was expected, for example 12.34, but the box holds “{text.strip()}”; "
+            f"A number of millimetres was expected, for example 12.34, but the box holds “{found}”; "
             "type digits only."
         ) from None
     if not -1000 < number < 1000:
-        raise ValueError(
-            f"A number below 1000 mm was expected, but the box holds “{text.strip()}”; type it again."
-        )
+        raise ValueError(f"A number below 1000 mm was expected, but the box holds “{found}”; type it again.")
     return number

@@ -43,6 +43,12 @@ class MyProgress(Activity):
         self.erase_asked = False
         super().__init__(name, self.progress)
 
+    @property
+    def tallies(self) -> list[Tally]:
+        """The record of the activities that the plan knows."""
+        known = {(lesson, activity) for lesson, activity, _, _ in PLAN}
+        return [tally for tally in self.progress.tallies() if (tally.lesson, tally.activity) in known]
+
     def answers(self) -> Sequence[widgets.Widget]:
         self.erase_button = button("Erase my progress", self.erase)
         return (
@@ -54,10 +60,10 @@ class MyProgress(Activity):
         )
 
     def picture(self) -> str:
-        return progress_svg(self.progress.tallies(), uid=self.uid)
+        return progress_svg(self.tallies, uid=self.uid)
 
     def words(self) -> str:
-        tallies = self.progress.tallies()
+        tallies = self.tallies
         right = sum(tally.right for tally in tallies)
         if not tallies:
             return "Nothing is recorded yet. Answer something in a lesson, then look again."
