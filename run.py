@@ -24,6 +24,7 @@ import re
 import shutil
 import signal
 import subprocess
+import urllib.parse
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -371,7 +372,7 @@ def test(house: House, environ: Environ, extra: list[str]) -> int:
 
 
 def jupyter(house: House, environ: Environ, folder: Path, page: Path | None, extra: list[str]) -> int:
-    """Open JupyterLab on ``folder``, at ``page`` if given."""
+    """Open JupyterLab on ``folder``, and in it ``page``, if given, which lies in that folder."""
     flags = [
         f"--ServerApp.root_dir={folder}",
         "--ServerApp.ip=127.0.0.1",
@@ -384,8 +385,9 @@ def jupyter(house: House, environ: Environ, folder: Path, page: Path | None, ext
     if not WINDOWS and os.geteuid() == 0:
         flags.append("--allow-root")
     say("Opening JupyterLab in your web browser. To stop it, press Ctrl-C twice in this window.")
-    pages = [str(page)] if page else []
-    return run_here([str(house.python), "-m", "jupyterlab", *pages, *flags, *extra], environ, folder)
+    if page:
+        flags.append("--LabApp.default_url=/lab/tree/" + urllib.parse.quote(page.name))
+    return run_here([str(house.python), "-m", "jupyterlab", *flags, *extra], environ, folder)
 
 
 def lab(house: House, environ: Environ, extra: list[str]) -> int:

@@ -12,6 +12,7 @@ import sys
 import time
 import urllib.request
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import urlsplit
@@ -162,17 +163,12 @@ def pictures(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
-@pytest.fixture(scope="session")
-def requests_off_host() -> list[str]:
-    """Every address that a page asked for and that is not this machine."""
-    return []
-
-
 class Lab:
     """What a person does in a notebook page, as short verbs."""
 
     def __init__(self, page: Page, server: Server) -> None:
         self.page, self.server = page, server
+        self.run_all_s = 0.0
 
     def open(self, notebook: str, view: str = "doc") -> None:
         """Open a notebook and wait until its kernel is ready."""
@@ -204,27 +200,40 @@ class Lab:
         return self.page.evaluate("jupyterapp.shell.currentWidget.content.model.cells.length")
 
 
-@pytest.fixture
-def lab(page: Page, server: Server) -> Lab:
-    return Lab(page, server)
-
-
-@pytest.fixture
-def page(chromium: Browser, server: Server, requests_off_host: list[str]) -> Iterator[Page]:
+@contextmanager
+def visit(chromium: Browser, server: Server) -> Iterator[Lab]:
+    """Open a fresh browser window on the server; at its end, nothing may have been asked of another host."""
     context = chromium.new_context(viewport={"width": 1200, "height": 1000}, device_scale_factor=1.5)
     page = context.new_page()
-    page.set_default_timeout(20_000)
+    page.set_default_timeout(30_000)
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.on("websocket", lambda socket: asked.append(socket.url))
+    try:
+        yield Lab(page, server)
+    finally:
+        context.close()
+        _stop_kernels(server)
+    abroad = [url for url in asked if urlsplit(url).hostname not in {None, "127.0.0.1"}]
+    assert asked and not abroad, abroad
 
-    def note(address: str) -> None:
-        parts = urlsplit(address)
-        if parts.scheme in {"http", "https", "ws", "wss"} and parts.hostname != "127.0.0.1":
-            requests_off_host.append(address)
 
-    page.on("request", lambda request: note(request.url))
-    page.on("websocket", lambda socket: note(socket.url))
-    yield page
-    context.close()
-    _stop_kernels(server)
+@pytest.fixture
+def lab(chromium: Browser, server: Server) -> Iterator[Lab]:
+    """A window with nothing open yet."""
+    with visit(chromium, server) as opened:
+        yield opened
+
+
+@pytest.fixture(scope="module")
+def lesson(chromium: Browser, server: Server) -> Iterator[Lab]:
+    """Lesson 08 in JupyterLab, every cell run once; the tests of a module share it."""
+    with visit(chromium, server) as opened:
+        opened.open("08_rotor_measurement.ipynb")
+        begun = time.monotonic()
+        opened.run_all()
+        opened.run_all_s = time.monotonic() - begun
+        yield opened
 
 
 def _stop_kernels(server: Server) -> None:

@@ -178,7 +178,7 @@ def test_a_damaged_secret_is_refused(cls: ClassFolder, text: str) -> None:
 def test_a_due_time_is_on_the_class_clock_and_comments_stay(cls: ClassFolder) -> None:
     cls.settings_file.write_text("# mine\n" + cls.settings_file.read_text(encoding="utf-8"), encoding="utf-8")
     later = cls.with_due(MODULE, datetime(2026, 12, 4, 18, 0))
-    # Paris is one hour ahead of UTC in winter, two in summer (common practice; the tz database says the same).
+    # Paris is one hour ahead of UTC in winter, two in summer (common practice; so says the tz database).
     assert later.settings.due_utc(MODULE) == datetime(2026, 12, 4, 17, 0, tzinfo=UTC)
     summer = later.with_due(MODULE, datetime(2027, 7, 1, 18, 0, tzinfo=ZoneInfo("America/Chicago")))
     assert summer.settings.due_utc(MODULE) == datetime(2027, 7, 1, 23, 0, tzinfo=UTC)

@@ -50,7 +50,7 @@ def test_email_may_be_left_out_and_other_columns_are_named(tmp_path: Path) -> No
         roster(tmp_path, "last_name;student_id;first_name;room\nQuillstone;s01;Amara;12\n")
     )
     assert found.entries == (RosterEntry("s01", "Amara", "Quillstone", ""),)
-    assert found.words == "1 students, columns separated by semicolons; not used: room"
+    assert found.words == "1 student, columns separated by semicolons; not used: room"
 
 
 def test_a_separator_inside_quotation_marks_is_part_of_the_name(tmp_path: Path) -> None:

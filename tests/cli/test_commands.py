@@ -103,7 +103,10 @@ def test_no_students_name_is_printed(made: Path, capsys: pytest.CaptureFixture[s
         (["grade", "{made}", MODULE], "was not handed out to this class yet"),
         (["grade", "{made}", "99_none"], "No module '99_none'"),
         (["hand-mark", "{made}", MODULE, "s01", "8.9", "3"], "was not handed out to this class yet"),
-        (["hand-mark", "{made}", MODULE, "s01", "8.9", "three"], "a number such as 2.5 was expected, but 'three' was found"),
+        (
+            ["hand-mark", "{made}", MODULE, "s01", "8.9", "three"],
+            "a number such as 2.5 was expected, but 'three' was found",
+        ),
         (["excuse", "{made}", MODULE, "s01"], "was not handed out to this class yet"),
         (["feedback", "{made}", MODULE], "was not handed out to this class yet"),
         (["export-grades", "{made}"], "no module was handed out"),

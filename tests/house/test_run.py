@@ -305,7 +305,8 @@ def opened(
 
 def test_a_kit_opens_its_exercise(launcher: ModuleType, kit: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     argv, _ = opened(launcher, monkeypatch, kit, "student", "--no-browser")
-    assert argv[1:4] == ["-m", "jupyterlab", str(kit / "08_rotor_measurement-s03.ipynb")]
+    assert argv[1:3] == ["-m", "jupyterlab"]
+    assert "--LabApp.default_url=/lab/tree/08_rotor_measurement-s03.ipynb" in argv
     assert f"--ServerApp.root_dir={kit}" in argv
     assert argv[-1] == "--no-browser"
 
@@ -315,7 +316,7 @@ def test_in_the_project_a_student_sees_the_lessons_without_the_instructors_panel
 ) -> None:
     argv, environ = opened(launcher, monkeypatch, project, "student")
     lessons = project / "course" / "lessons"
-    assert argv[3] == str(lessons / "00_start_here.ipynb")
+    assert "--LabApp.default_url=/lab/tree/00_start_here.ipynb" in argv
     assert f"--ServerApp.root_dir={lessons}" in argv
     assert environ["JUPYTER_CONFIG_PATH"] == str(project / ".venv" / launcher.STUDENT_CONFIG)
 

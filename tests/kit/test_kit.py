@@ -79,6 +79,7 @@ def test_a_kit_holds_what_the_start_page_says(cls: ClassFolder) -> None:
             f"{top}work_order.json",
         ]
         assert archive.getinfo(f"{top}run.py").external_attr >> 16 == 0o100755
+        assert {entry.date_time for entry in archive.infolist()} == {(1980, 1, 1, 0, 0, 0)}
     assert re.fullmatch(r"brakecourse_learner-[\d.]+-py3-none-any\.whl", wheel)
 
 

@@ -114,7 +114,7 @@ def test_choices_show_only_known_mistakes_and_lead_to_every_action() -> None:
 
 
 def test_unknown_names_are_refused_in_a_sentence() -> None:
-    with pytest.raises(CourseError, match="08_rotor_measurement.*'99_clutch' was asked for"):
+    with pytest.raises(CourseError, match=r"08_rotor_measurement.*'99_clutch' was asked for"):
         marking.questions("99_clutch")
     with pytest.raises(CourseError, match=r"8\.1.*found '8\.42'"):
         catalogue.question(MODULE, "8.42")

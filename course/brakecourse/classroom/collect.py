@@ -155,7 +155,7 @@ def _choose(
     asked = [question.id for question in marking.questions(module)]
     exercises = [item for item in found if is_an_exercise(item.content, asked) is not False]
     if not exercises:
-        why = "it has no cell that hands in an answer of this module, so it is not the exercise (the lesson, perhaps)."
+        why = "no cell of it hands in an answer of this module, so it is not the exercise; a lesson, perhaps."
         refused.extend(Refusal(item.where, why) for item in found)
         return None, "what came was refused" if found else ""
     fitting = [item for item in exercises if _fits(item, module, student, alone=len(exercises) == 1)]

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import io
 import os
-import re
 import stat
 import zipfile
 import zlib
@@ -19,57 +18,21 @@ from datetime import UTC, datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from brakecourse.classroom.intake_rules import (
+    JUNK_FOLDERS,
+    FoundNotebook,
+    Limits,
+    Refusal,
+    foreign,
+    kind_of,
+    leads_out,
+    names_in,
+    plain,
+    too_large,
+)
 from brakecourse.errors import CourseError
 
-# What a computer leaves beside the files, and what a kit makes on the student's own computer.
-_JUNK_FOLDERS = {"__macosx", ".ipynb_checkpoints", "__pycache__", ".venv", ".virtual_documents", ".git"}
-_JUNK_FILES = {"thumbs.db", "desktop.ini", ".ds_store"}
-# A student may hand in the whole kit; the class has its own copies of these.
-_KIT_FILES = {
-    "00_practice_order.json",
-    "progress.json",
-    "requirements.txt",
-    "run.py",
-    "start_here.html",
-    "work_order.json",
-}
-
-
-@dataclass(frozen=True)
-class Limits:
-    """How much is taken in. The figures are roomy for honest work: a filled-in notebook is under 1 MB."""
-
-    notebook_bytes: int = 20_000_000
-    archive_bytes: int = 200_000_000
-    archive_entries: int = 50_000
-    all_bytes: int = 1_000_000_000
-    ratio: int = 200
-    ratio_from_bytes: int = 1_000_000
-
-
-@dataclass(frozen=True)
-class FoundNotebook:
-    """One notebook that was found.
-
-    Attributes:
-        where: its place, as a person would look for it.
-        parts: the names of the folders and archives it lies in, outermost first, then its own name.
-        modified: the file's own time, in UTC.
-        content: the file, byte for byte.
-    """
-
-    where: str
-    parts: tuple[str, ...]
-    modified: datetime
-    content: bytes
-
-
-@dataclass(frozen=True)
-class Refusal:
-    """One thing that was not taken in, and why."""
-
-    where: str
-    why: str
+__all__ = ["FoundNotebook", "Limits", "Refusal", "Source"]
 
 
 @dataclass
@@ -113,7 +76,7 @@ class Source:
             if entry.is_symlink():
                 yield Refusal("/".join(inner), "it is a link to another place; hand in the file itself.")
             elif entry.is_dir():
-                if entry.name.lower() in _JUNK_FOLDERS or entry.name.lower() == "wheels":
+                if entry.name.lower() in JUNK_FOLDERS or entry.name.lower() == "wheels":
                     self.left_out += 1
                 else:
                     yield from self._folder(Path(entry.path), inner)
@@ -126,12 +89,12 @@ class Source:
         self, path: Path, parts: tuple[str, ...], outermost: bool = False
     ) -> Iterator[FoundNotebook | Refusal]:
         where = "/".join(parts)
-        kind = self._kind(parts)
+        kind = kind_of(parts)
         if kind == "skip":
             self.left_out += 1
             return
         if kind == "foreign":
-            yield _foreign(where)
+            yield foreign(where)
             return
         # The class's download of everyone may be large; it is read piece by piece, never whole.
         if outermost and kind == "zip":
@@ -144,7 +107,7 @@ class Source:
             yield Refusal(where, f"it can't be read: {error.strerror}.")
             return
         if content is None:
-            yield _too_large(where, path.stat().st_size, most)
+            yield too_large(where, path.stat().st_size, most)
         elif kind == "zip":
             yield from self._zip(io.BytesIO(content), where, (*parts[:-1], path.stem))
         else:
@@ -156,7 +119,7 @@ class Source:
         try:
             opened = zipfile.ZipFile(archive)
         except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError) as error:
-            yield Refusal(where, f"it is no readable zip ({_plain(error)}); hand it in again.")
+            yield Refusal(where, f"it is no readable zip ({plain(error)}); hand it in again.")
             return
         with opened:
             entries = opened.infolist()
@@ -166,7 +129,7 @@ class Source:
                     f"it holds {len(entries)} files; at most {self.limits.archive_entries} are looked at.",
                 )
                 return
-            names = Counter(_names(entry.filename) for entry in entries)
+            names = Counter(names_in(entry.filename) for entry in entries)
             for entry in entries:
                 if not entry.is_dir():
                     yield from self._zip_entry(opened, entry, where, parts, level, names)
@@ -180,20 +143,20 @@ class Source:
         level: int,
         names: Counter[tuple[str, ...]],
     ) -> Iterator[FoundNotebook | Refusal]:
-        own = _names(entry.filename)
+        own = names_in(entry.filename)
         inner = (*parts, *own)
         here = f"{where} > {entry.filename}"
         wrong = self._wrong_with(entry, own, names)
         if wrong:
             yield Refusal(here, wrong)
             return
-        kind = self._kind(own)
+        kind = kind_of(own)
         if kind == "skip":
             self.left_out += 1
             return
         if kind == "foreign" or (kind == "zip" and level > 0):
             yield (
-                _foreign(here)
+                foreign(here)
                 if kind == "foreign"
                 else Refusal(here, "it is a zip in a zip in a zip; unpack it first.")
             )
@@ -215,7 +178,7 @@ class Source:
             return "its path leads out of the archive; it was not touched."
         if stat.S_ISLNK(entry.external_attr >> 16):
             return "it is a link to another place; hand in the file itself."
-        if names[own] > 1 and self._kind(own) != "skip":
+        if names[own] > 1 and kind_of(own) != "skip":
             return "the archive holds two files of this name, so it is unclear which one counts; hand in one."
         return None
 
@@ -225,7 +188,7 @@ class Source:
         if entry.flag_bits & 0x1:
             return Refusal(here, "it is protected with a password; hand it in without one.")
         if entry.file_size > most:
-            return _too_large(here, entry.file_size, most)
+            return too_large(here, entry.file_size, most)
         if entry.file_size > self.limits.ratio_from_bytes and entry.file_size > self.limits.ratio * max(
             1, entry.compress_size
         ):
@@ -246,8 +209,8 @@ class Source:
             NotImplementedError,
             RuntimeError,
         ) as error:
-            return Refusal(here, f"it is damaged ({_plain(error)}); hand it in again.")
-        return _too_large(here, len(content), most) if len(content) > most else content
+            return Refusal(here, f"it is damaged ({plain(error)}); hand it in again.")
+        return too_large(here, len(content), most) if len(content) > most else content
 
     def _notebook(
         self, where: str, parts: tuple[str, ...], modified: datetime, content: bytes
@@ -259,32 +222,6 @@ class Source:
                 "collect it in smaller parts."
             )
         return FoundNotebook(where, parts, modified, content)
-
-    def _kind(self, parts: tuple[str, ...]) -> str:
-        """Sort a file by its name alone: "notebook", "zip", "skip" or "foreign"."""
-        name = parts[-1].lower()
-        folders = {part.lower() for part in parts[:-1]}
-        if folders & _JUNK_FOLDERS or name in _JUNK_FILES or name.startswith("._"):
-            return "skip"
-        if name in _KIT_FILES or name.endswith(".whl"):
-            return "skip"
-        if name.endswith(".ipynb"):
-            return "notebook"
-        return "zip" if name.endswith(".zip") else "foreign"
-
-
-def leads_out(name: str) -> bool:
-    """Tell whether a path inside an archive points outside it.
-
-    >>> [leads_out(name) for name in ("a/b.ipynb", "../b.ipynb", "/etc/b.ipynb", "C:/b.ipynb")]
-    [False, True, True, True]
-    """
-    plain = name.replace("\\", "/")
-    return plain.startswith("/") or bool(re.match(r"[A-Za-z]:", plain)) or ".." in plain.split("/")
-
-
-def _names(filename: str) -> tuple[str, ...]:
-    return tuple(part for part in filename.replace("\\", "/").split("/") if part not in {"", "."}) or ("",)
 
 
 def _read(path: Path, most: int) -> tuple[bytes | None, float]:
@@ -300,22 +237,3 @@ def _zip_time(entry: zipfile.ZipInfo, zone: ZoneInfo) -> datetime:
         return datetime(*entry.date_time, tzinfo=zone).astimezone(UTC)
     except ValueError:  # some programs write month 0
         return datetime(1980, 1, 1, tzinfo=UTC)
-
-
-def _foreign(where: str) -> Refusal:
-    kind = Path(where).suffix or "no ending"
-    return Refusal(
-        where, f"a notebook (.ipynb) or a zip was expected, but this is '{kind}'; hand in the notebook."
-    )
-
-
-def _too_large(where: str, size: int, most: int) -> Refusal:
-    return Refusal(
-        where,
-        f"it is larger than {most // 1_000_000} MB ({size / 1e6:.0f} MB found); "
-        "clear the notebook's outputs, save it and hand it in again.",
-    )
-
-
-def _plain(error: BaseException) -> str:
-    return " ".join(str(error).split()).rstrip(".") or type(error).__name__

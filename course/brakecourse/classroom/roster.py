@@ -41,7 +41,9 @@ class RosterFile:
     @property
     def words(self) -> str:
         """One line a teacher can check the file by."""
-        text = f"{len(self.entries)} students, columns separated by {_SEPARATORS[self.separator]}"
+        number = len(self.entries)
+        people = f"{number} {'student' if number == 1 else 'students'}"
+        text = f"{people}, columns separated by {_SEPARATORS[self.separator]}"
         if self.extra_columns:
             text += f"; not used: {', '.join(self.extra_columns)}"
         return text

@@ -16,6 +16,12 @@ from brakecourse.cli.screen import a_number, next_step, say, table
 app = typer.Typer(no_args_is_help=True, help="Make a class folder, or look at one.")
 
 Folder = Annotated[Path, typer.Argument(metavar="DIR", help="The class folder.", show_default=False)]
+Module = Annotated[
+    str,
+    typer.Argument(
+        metavar="MODULE", help="The module's name, such as 08_rotor_measurement.", show_default=False
+    ),
+]
 
 
 @app.command("new")

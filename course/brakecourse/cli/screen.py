@@ -25,6 +25,15 @@ def printable(text: str) -> str:
     return "".join(c if c.isprintable() else "?" for c in text)
 
 
+def count_of(number: int, one: str, many: str = "") -> str:
+    """Say how many there are of something.
+
+    >>> count_of(1, "page"), count_of(2, "page")
+    ('1 page', '2 pages')
+    """
+    return f"{number} {one if number == 1 else many or one + 's'}"
+
+
 def a_number(text: str) -> float:
     """Read a number that was typed.
 

@@ -2,26 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from brakecourse.classroom.folder import ClassFolder, open_class, parse_time
-from brakecourse.cli.classes import Folder
-from brakecourse.cli.screen import a_number, next_step, progress_bar, say, table
-
-if TYPE_CHECKING:
-    from brakecourse.classroom.records import GradeRecord
-
-Module = Annotated[
-    str,
-    typer.Argument(
-        metavar="MODULE", help="The module's name, such as 08_rotor_measurement.", show_default=False
-    ),
-]
+from brakecourse.cli.classes import Folder, Module
+from brakecourse.cli.results import excuse, export_grades, feedback, hand_mark, print_grades
+from brakecourse.cli.screen import count_of, next_step, progress_bar, say, table
 
 
 def add_to(app: typer.Typer) -> None:
@@ -65,7 +55,7 @@ def assign(
     with progress_bar("Packing kits") as told:
         kits = room.assign(cls, module, due=when, progress=told)
     cls = open_class(folder)
-    say(f"{len(kits)} kits are in {kits[0].parent}, one zip for each student, named by student id.")
+    say(f"In {kits[0].parent}: {count_of(len(kits), 'kit')}, one zip for each student, named by student id.")
     say(f"Due: {_local(cls, cls.settings.due_utc(module)) or 'no time set, so nothing counts as late'}.")
     next_step(
         f"give each student the zip with their id; when work comes in: brakecourse collect {folder} {module} "
@@ -119,9 +109,10 @@ def collect(
     if report.refused:
         table("Not taken in", ["Where", "Why"], [(item.where, item.why) for item in report.refused])
     if report.left_out:
-        say(f"{report.left_out} files that come with a kit or a computer were passed over.")
+        say(f"Passed over: {count_of(report.left_out, 'file')} such as come with a kit or a computer.")
     missing = len(report.with_state("not handed in"))
-    say(f"{len(report.rows) - missing} of {len(report.rows)} students have handed in; {missing} have not.")
+    everyone = count_of(len(report.rows), "student")
+    say(f"Handed in: {len(report.rows) - missing} of {everyone}; missing: {missing}.")
     next_step(f"brakecourse grade {folder} {module}")
 
 
@@ -155,6 +146,7 @@ def grade(
 
     cls = open_class(folder)
     require_assigned(cls, module)
+    say(engine.protection().words)
     chosen = None if not student else [cls.student(one).student_id for one in student]
     with progress_bar("Grading") as told:
         engine.grade(cls, module, students=chosen, trust_files=trust, force=again, progress=told)
@@ -163,116 +155,11 @@ def grade(
     waiting = [(record.student_id, question) for record in records for question in record.waiting_questions]
     if waiting:
         one, question = waiting[0]
-        say(f"{len(waiting)} written answers wait for a person; they are in autograded/STUDENT/{module}/.")
+        answers = count_of(len(waiting), "written answer")
+        say(f"Waiting for a person: {answers}, in autograded/STUDENT/{module}/.")
         next_step(f"brakecourse hand-mark {folder} {module} {one} {question} POINTS --comment 'WORDS'")
     else:
         next_step(f"brakecourse feedback {folder} {module}")
-
-
-def hand_mark(
-    folder: Folder,
-    module: Module,
-    student: Annotated[str, typer.Argument(metavar="STUDENT", help="The student's id.", show_default=False)],
-    question: Annotated[
-        str, typer.Argument(metavar="QUESTION", help="The question, such as 8.9.", show_default=False)
-    ],
-    points: Annotated[
-        float,
-        typer.Argument(parser=a_number, metavar="POINTS", help="The points for it.", show_default=False),
-    ],
-    comment: Annotated[str, typer.Option(help="Words for the student's feedback page.")] = "",
-) -> None:
-    """Give the points for a written answer that you have read.
-
-    Example:
-
-    brakecourse hand-mark autumn 08_rotor_measurement s03 8.9 3 --comment "Clear, but no word on the limit."
-    """
-    from brakecourse.classroom import engine
-    from brakecourse.classroom.collect import require_assigned
-    from brakecourse.classroom.records import grade_records
-
-    cls = open_class(folder)
-    require_assigned(cls, module)
-    engine.set_hand_mark(cls, module, cls.student(student).student_id, question, points, comment=comment)
-    left = sum(len(record.waiting_questions) for record in grade_records(cls, module))
-    say(f"{student}, question {question}: {points:g} points are in the gradebook. {left} answers still wait.")
-    next_step(
-        f"brakecourse feedback {folder} {module}"
-        if not left
-        else f"the next one: brakecourse hand-mark {folder} {module} STUDENT QUESTION POINTS"
-    )
-
-
-def excuse(
-    folder: Folder,
-    module: Module,
-    student: Annotated[str, typer.Argument(metavar="STUDENT", help="The student's id.", show_default=False)],
-    why: Annotated[str, typer.Option(help="The reason, for the grade table.")] = "",
-    end: Annotated[bool, typer.Option("--end", help="Let the module count for the student again.")] = False,
-) -> None:
-    """Excuse a student from a module: it counts neither for nor against them.
-
-    Examples:
-
-    brakecourse excuse autumn 08_rotor_measurement s03 --why "Ill from 1 to 5 December."
-
-    brakecourse excuse autumn 08_rotor_measurement s03 --end
-    """
-    from brakecourse.classroom import engine
-    from brakecourse.classroom.collect import require_assigned
-
-    cls = open_class(folder)
-    require_assigned(cls, module)
-    student_id = cls.student(student).student_id
-    if end:
-        engine.end_excuse(cls, module, student_id)
-        say(f"{student_id}: {module} counts again.")
-        next_step(f"brakecourse grade {folder} {module}")
-    else:
-        engine.excuse(cls, module, student_id, why)
-        say(f"{student_id} is excused from {module}.")
-        next_step(f"brakecourse export-grades {folder}")
-
-
-def feedback(folder: Folder, module: Module) -> None:
-    """Write a feedback page for each student whose work was graded.
-
-    Example:
-
-    brakecourse feedback autumn 08_rotor_measurement
-    """
-    from brakecourse.classroom.collect import require_assigned
-    from brakecourse.classroom.feedback import give_back
-
-    cls = open_class(folder)
-    require_assigned(cls, module)
-    with progress_bar("Writing pages") as told:
-        pages = give_back(cls, module, progress=told)
-    if not pages:
-        say("No page was written, because no work of this module was graded yet.")
-        next_step(f"brakecourse grade {folder} {module}")
-        return
-    say(f"{len(pages)} feedback pages are in {cls.root / 'feedback'}, in a folder for each student id.")
-    next_step(f"send each student their own page; then: brakecourse export-grades {folder}")
-
-
-def export_grades(folder: Folder) -> None:
-    """Write the grade table of all modules as a CSV file and as a workbook.
-
-    Example:
-
-    brakecourse export-grades autumn
-    """
-    from brakecourse.exports.tables import export_all
-
-    cls = open_class(folder)
-    written = export_all(cls)
-    for path in written.files:
-        say(f"Written: {path}")
-    if written.not_final:
-        say(f"{written.not_final} rows are not final; the column 'status' says which and why.")
-    next_step("open the workbook, check the rows that are not 'graded', then pass it on")
 
 
 def demo(
@@ -291,32 +178,6 @@ def demo(
     from brakecourse.demo import run_demo
 
     run_demo(out, seed=seed, keep=keep)
-
-
-def print_grades(title: str, records: Sequence[GradeRecord]) -> None:
-    """Print a grade table."""
-    rows = [
-        (
-            record.student_id,
-            record.status,
-            _points(record.raw_score),
-            _points(record.max_score),
-            record.days_late or "",
-            _points(record.late_penalty) if record.late_penalty else "",
-            _points(record.final_score),
-            "; ".join(filter(None, [record.why, *record.healed])),
-        )
-        for record in records
-    ]
-    headings = ["Student", "Status", ">Raw", ">Out of", ">Days late", ">Late penalty", ">Final", "Remark"]
-    table(title, headings, rows)
-
-
-def _points(value: float | None) -> str:
-    from brakecourse.exports.cells import rounded
-
-    number = rounded(value)
-    return "" if number is None else f"{number:f}"
 
 
 def _local(cls: ClassFolder, when: datetime | None) -> str:

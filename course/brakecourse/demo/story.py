@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 from brakecourse.classroom.collect import CollectReport
 from brakecourse.classroom.folder import ClassFolder
+from brakecourse.cli.results import print_grades
 from brakecourse.cli.screen import next_step, say, table
-from brakecourse.cli.work import print_grades
 
 if TYPE_CHECKING:
     from brakecourse.classroom.engine.grading import GradeReport

@@ -76,7 +76,7 @@ def value_reply(
     if near(answer_mm, expected_mm, tolerance_mm):
         return Reply(True, f"Right: {mm(expected_mm)}. {because}")
     for mistake, value in mistakes.items():
-        if near(answer_mm, value, tolerance_mm):
+        if near(answer_mm, value, min(tolerance_mm, 0.005, abs(value) / 4)):
             return Reply(False, f"Not yet. {MISTAKES[mistake]}")
     side = "too large" if answer_mm > expected_mm else "too small"
     return Reply(False, f"Not yet: {mm(answer_mm)} is {side}. {hint}")

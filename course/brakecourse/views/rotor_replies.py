@@ -16,21 +16,31 @@ from brakecourse.trade.rotor import (
     smallest_mm,
     thickness_variation_mm,
 )
-from brakecourse.views.replies import Reply, value_reply
-from brakecourse.views.words import number
+from brakecourse.views.replies import Reply, near, value_reply
+from brakecourse.views.words import mm, number
 
 Shape = Literal["one hill", "several hills"]
 
 
 def run_out_reply(answer_mm: float, seated_mm: Sequence[float], loose_mm: Sequence[float]) -> Reply:
-    """Judge a total run-out: one line of the dial either way is let pass, for the eye between two lines.
+    """Judge a total run-out.
+
+    One line of the dial either way is let pass, for the eye between two lines. So is the total of the
+    eight places alone, which can miss a little between them; the reply says so.
 
     Args:
         answer_mm: what the learner typed.
-        seated_mm: the dial's readings of one turn, wheel nuts fitted.
+        seated_mm: the dial's readings at every degree of one turn, wheel nuts fitted.
         loose_mm: the same with the rotor hanging loose.
     """
-    expected = run_out_mm(seated_mm)
+    expected, at_places = run_out_mm(seated_mm), run_out_mm(seated_mm[:: len(seated_mm) // 8])
+    tolerance = 0.01 if at_places >= 0.04 else 0.005
+    if not near(answer_mm, expected, tolerance) and near(answer_mm, at_places, tolerance):
+        return Reply(
+            True,
+            f"Right for the eight places: {mm(at_places)}. "
+            f"Between two places the needle goes a little farther: the whole turn gives {mm(expected)}.",
+        )
     return value_reply(
         answer_mm,
         expected,
@@ -46,7 +56,7 @@ def run_out_reply(answer_mm: float, seated_mm: Sequence[float], loose_mm: Sequen
             "the total is the distance between them."
         ),
         hint="Are all wheel nuts fitted? Note the highest and the lowest reading, and subtract.",
-        tolerance_mm=0.01 if expected >= 0.04 else 0.005,
+        tolerance_mm=tolerance,
     )
 
 

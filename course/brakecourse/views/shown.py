@@ -60,13 +60,13 @@ def table(rows: Sequence[Sequence[str]]) -> str:
     if not rows:
         return ""
     head, *body = rows
-    lines = [_line(head, "col", "th"), *(_line(cells, "row", "td") for cells in body)]
-    return f'<table class="bc-facts"><thead>{lines[0]}</thead><tbody>{"".join(lines[1:])}</tbody></table>'
-
-
-def _line(cells: Sequence[str], scope: str, rest: str) -> str:
     # The notebook aligns tables to the right and in small type, as for numbers; these hold words.
     style = 'style="text-align: left; font-size: 1.1em"'
-    first, *others = (escape(cell) for cell in cells)
-    tail = "".join(f"<{rest} {style}>{cell}</{rest}>" for cell in others)
-    return f'<tr><th scope="{scope}" {style}>{first}</th>{tail}</tr>'
+    heads = "".join(f'<th scope="col" {style}>{escape(cell)}</th>' for cell in head)
+    lines = "".join(
+        f'<tr><th scope="row" {style}>{escape(first)}</th>'
+        + "".join(f"<td {style}>{escape(cell)}</td>" for cell in rest)
+        + "</tr>"
+        for first, *rest in body
+    )
+    return f'<table class="bc-facts"><thead><tr>{heads}</tr></thead><tbody>{lines}</tbody></table>'

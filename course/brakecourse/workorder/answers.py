@@ -93,6 +93,7 @@ def _table(question: Question, value: object) -> tuple[object, str]:
 
 
 def _choice(question: Question, value: object) -> tuple[object, str]:
+    value = plain.unboxed(value)
     if isinstance(value, int) and not isinstance(value, bool):
         if 1 <= value <= len(question.choices):
             return question.choices[value - 1], question.choices[value - 1].rstrip(".")

@@ -34,7 +34,7 @@ def number(value: object) -> float:
     Raises:
         NotAnAnswer: it is no finite number; the text says what to type.
     """
-    value = _unboxed(value)
+    value = unboxed(value)
     if isinstance(value, bool):
         raise NotAnAnswer(f"you gave {value}; type the number itself")
     if isinstance(value, str):
@@ -42,7 +42,7 @@ def number(value: object) -> float:
     if isinstance(value, (list, tuple)):
         if len(value) == 2 and all(isinstance(part, int) and not isinstance(part, bool) for part in value):
             raise NotAnAnswer(f"you gave {value[0]},{value[1]}; use a decimal point, not a comma")
-        raise NotAnAnswer(f"you gave {len(value)} values; type one number")
+        raise NotAnAnswer("you gave a list; type one number, without brackets")
     if not isinstance(value, (Real, Decimal)):
         raise NotAnAnswer(f"you gave something of the kind '{type(value).__name__}'; type the number itself")
     try:
@@ -60,7 +60,7 @@ def row(value: object) -> list[object]:
     Raises:
         NotAnAnswer: it is no list.
     """
-    value = _unboxed(value)
+    value = unboxed(value)
     if isinstance(value, (list, tuple)):
         return list(value)
     found = f"the text '{clipped(value)}'" if isinstance(value, str) else f"'{clipped(value)}'"
@@ -82,7 +82,7 @@ def clipped(value: object) -> str:
 
 def as_data(value: object, depth: int = 2) -> object:
     """Return a value as JSON data, so that even a wrong answer reaches the instructor as it was typed."""
-    value = _unboxed(value)
+    value = unboxed(value)
     if value is None or isinstance(value, bool):
         return value
     if isinstance(value, int):
@@ -111,7 +111,7 @@ def _number_in(text: str) -> float:
     raise NotAnAnswer(f"you gave the text '{clipped(text)}'; type a number, without quotes")
 
 
-def _unboxed(value: object) -> object:
+def unboxed(value: object) -> object:
     """Return numpy's and pandas's numbers and rows as plain ones."""
     if isinstance(value, (bool, int, float, str, list, tuple)) or not hasattr(value, "tolist"):
         return value

@@ -5,6 +5,7 @@ Whatever is known about one submission is written in one transaction, so it is t
 
 from __future__ import annotations
 
+import logging
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -13,10 +14,11 @@ from typing import Any
 
 from alembic.script import ScriptDirectory
 from nbgrader.api import Base as NbgraderBase
-from nbgrader.api import Course, Gradebook
+from nbgrader.api import Course, Gradebook, InvalidEntry
 from nbgrader.dbutil import ALEMBIC_DIR
 from sqlalchemy import (
     JSON,
+    URL,
     Boolean,
     Connection,
     DateTime,
@@ -138,7 +140,7 @@ class Ledger:
 
         nbgrader commits after every small step; here those commits stay inside this transaction.
         """
-        with gradebook_trouble(self._cls), self._writer.begin() as connection:
+        with gradebook_trouble(self._cls), _nbgrader_quiet(), self._writer.begin() as connection:
             Base.metadata.create_all(connection)
             book = _book_on(connection)
             yield book
@@ -157,7 +159,7 @@ def make_gradebook(cls: ClassFolder) -> None:
     # Under another name until it is complete: a gradebook without its tables would be taken for a damaged one.
     aside = cls.gradebook_file.with_name(".gradebook.part")
     aside.unlink(missing_ok=True)
-    engine = create_engine(f"sqlite:///{aside}")
+    engine = create_engine(URL.create("sqlite", database=str(aside)))
     try:
         with engine.begin() as connection:
             NbgraderBase.metadata.create_all(connection)
@@ -172,9 +174,9 @@ def make_gradebook(cls: ClassFolder) -> None:
         aside.unlink(missing_ok=True)
 
 
-def database_url(cls: ClassFolder) -> str:
-    """Return the gradebook's address for SQLAlchemy and nbgrader."""
-    return f"sqlite:///{cls.gradebook_file}"
+def database_url(cls: ClassFolder) -> URL:
+    """Return the gradebook's address for SQLAlchemy."""
+    return URL.create("sqlite", database=str(cls.gradebook_file))
 
 
 @contextmanager
@@ -182,18 +184,38 @@ def gradebook_trouble(cls: ClassFolder) -> Iterator[None]:
     """Turn what the database has to say into one sentence for a person."""
     try:
         yield
-    except OperationalError as error:
-        said = str(error.orig).lower()
-        raise CourseError(_operational(cls, said)) from error
     except DatabaseError as error:
-        raise CourseError(
-            f"The gradebook {cls.gradebook_file} is damaged ({error.orig}); "
-            "put it back from a copy, then give the same command again."
-        ) from error
+        raise CourseError(_sentence(cls, error)) from error
+    except InvalidEntry as error:
+        # nbgrader lets a database error out under this name.
+        cause = error.__context__
+        if not isinstance(cause, DatabaseError):
+            raise
+        raise CourseError(_sentence(cls, cause)) from error
 
 
-def _operational(cls: ClassFolder, said: str) -> str:
-    where = cls.gradebook_file
+@contextmanager
+def _nbgrader_quiet() -> Iterator[None]:
+    """Keep nbgrader from printing the database's error: the sentence that is raised says it."""
+    logger = logging.getLogger("tornado.application")
+
+    def without_rollbacks(record: logging.LogRecord) -> bool:
+        return "Rolling back session" not in str(record.msg)
+
+    logger.addFilter(without_rollbacks)
+    try:
+        yield
+    finally:
+        logger.removeFilter(without_rollbacks)
+
+
+def _sentence(cls: ClassFolder, error: DatabaseError) -> str:
+    where, said = cls.gradebook_file, str(error.orig).lower()
+    if not isinstance(error, OperationalError):
+        return (
+            f"The gradebook {where} is damaged ({said}); put it back from a copy, "
+            "then give the same command again."
+        )
     if "locked" in said or "busy" in said:
         return (
             f"The gradebook {where} is in use by another program (a second grading run, the form grader, "
