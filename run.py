@@ -285,6 +285,12 @@ def make_venv(house: House, environ: Environ, run: Runner) -> None:
             )
     say(f"Making a Python environment for the course in {house.venv}")
     house.venv.mkdir(parents=True, exist_ok=True)
+    free_gb = shutil.disk_usage(house.venv).free / 1e9
+    if free_gb < house.room_gb:
+        raise Trouble(
+            f"The course's libraries need about {house.room_gb} GB in {house.venv}, but only {free_gb:.1f} "
+            "GB is free there; make room and run this again."
+        )
     write_stamp(house, holds="")  # from here on it is known to be ours, and half-made
     log = house.venv / LOG
     if run([sys.executable, "-m", "venv", str(house.venv)], environ, log, lambda line: None):
@@ -450,10 +456,10 @@ def trouble_with_files(error: OSError, house_root: Path) -> str:
 
 def main(words: Sequence[str], environ: Environ, root: Path = HERE) -> int:
     """Carry out one command; return the exit code."""
-    if not words or words[0] in ("help", "-h", "--help"):
-        say(usage())
-        return 0 if words else 2
     try:
+        if not words or words[0] in ("help", "-h", "--help"):
+            say(usage())
+            return 0 if words else 2
         command = command_named(words[0], (root / "wheels").is_dir())
         house = find_house(root, environ)
         inside = house.environ(environ)

@@ -11,7 +11,7 @@ import sys
 import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from types import ModuleType
+from types import ModuleType, SimpleNamespace
 
 import pytest
 
@@ -67,12 +67,13 @@ def kit(tmp_path: Path) -> Path:
 
 
 @pytest.fixture(autouse=True)
-def every_python_starts(
+def easy_machine(
     launcher: ModuleType, monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureRequest
 ) -> None:
-    """The stand-in's environment holds no real Python: it starts if the file is there."""
+    """There is room on the disk, and a stand-in's Python, no real one, starts if its file is there."""
     if "real" not in request.keywords:
         monkeypatch.setattr(launcher, "starts", lambda house, environ: house.python.is_file())
+    monkeypatch.setattr(launcher.shutil, "disk_usage", lambda path: SimpleNamespace(free=100e9))
 
 
 def house_of(launcher: ModuleType, root: Path, **environ: str):
@@ -442,6 +443,25 @@ def test_the_folder_cannot_be_written(
     assert expected in said
     assert str(project / ".venv") in said
     assert said.count("\n") == 1
+
+
+@pytest.mark.parametrize("fixture", ["project", "kit"])
+def test_there_is_too_little_room(
+    launcher: ModuleType,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+    request: pytest.FixtureRequest,
+    fixture: str,
+) -> None:
+    folder = request.getfixturevalue(fixture)
+    needed_gb = 1.5 if fixture == "project" else 0.5
+    monkeypatch.setattr(
+        launcher.shutil, "disk_usage", lambda path: SimpleNamespace(free=(needed_gb - 0.1) * 1e9)
+    )
+    said = told(launcher, capsys, folder, "student")
+    assert f"need about {needed_gb} GB" in said
+    assert f"only {needed_gb - 0.1:.1f} GB is free" in said
+    assert list((folder / ".venv").iterdir()) == []
 
 
 LAST_WORDS = {

@@ -17,7 +17,7 @@ from brakecourse.marking.marks import Mark, Status
 from brakecourse.marking.mistakes import mistake, mistakes
 from brakecourse.marking.sealed import SealedCase, SealedQuestion
 
-RIGHT_ACTION_SHARE = 0.6
+RIGHT_ACTION_SHARE = 0.5
 """Share of the marks for the right action with a reason that does not hold."""
 
 PLACES_OF_POINTS = 2
