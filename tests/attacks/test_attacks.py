@@ -1,6 +1,6 @@
 """No cheat earns a point, writes a file outside its scratch folder, or reads the class's secret.
 
-The same class holds an honest student with everything right: whatever the cheats do, that one keeps all marks.
+The same class holds an honest student with everything right, who keeps all marks whatever the cheats do.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ import socket
 import sqlite3
 import subprocess
 import sys
+import sysconfig
 import threading
 import time
 from dataclasses import dataclass
@@ -25,7 +26,7 @@ from brakecourse.classroom.feedback import give_back
 from brakecourse.classroom.folder import ClassFolder
 from brakecourse.classroom.records import question_records
 
-from tests.attacks.cheats import CHEATS, FULL_MARKS, QUESTIONS, WRONG, Surroundings, wrong_notebook
+from tests.attacks.cheats import CHEATS, FULL_MARKS, POISON, QUESTIONS, WRONG, Surroundings, wrong_notebook
 from tests.classroom.engine_class import (
     MODULE,
     SECRET,
@@ -133,7 +134,11 @@ def test_no_cheat_reads_the_secret_or_another_ones_case(attacked: Attacked, name
 
 
 def test_the_honest_student_keeps_all_marks(attacked: Attacked) -> None:
-    found = {r.question_id: r.points for r in question_records(attacked.cls, MODULE) if r.student_id == attacked.honest}
+    found = {
+        r.question_id: r.points
+        for r in question_records(attacked.cls, MODULE)
+        if r.student_id == attacked.honest
+    }
     assert {question: found[question] for question in QUESTIONS} == FULL_MARKS
 
 
@@ -144,8 +149,9 @@ def test_no_file_of_the_class_was_touched_and_none_made_outside(attacked: Attack
     with sqlite3.connect(attacked.cls.gradebook_file) as book:
         assert book.execute("SELECT count(*) FROM grade WHERE manual_score IS NOT NULL").fetchone() == (0,)
         assert book.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall() == []
-    for place in (Path.home() / ".ipython/profile_default/startup/00.py", Path("/tmp/sitecustomize.py")):
-        assert not place.exists()
+    startup = Path.home() / ".ipython/profile_default/startup"
+    for folder in (startup, Path(sysconfig.get_paths()["purelib"]), Path("/tmp")):
+        assert not (folder / POISON).exists()
 
 
 def test_nobody_called_from_inside(attacked: Attacked) -> None:
@@ -158,7 +164,12 @@ def test_nobody_called_from_inside(attacked: Attacked) -> None:
 def autograde(cls: ClassFolder) -> subprocess.CompletedProcess[str]:
     program = Path(sys.executable).with_name("nbgrader")
     return subprocess.run(
-        [program, "autograde", MODULE], cwd=cls.root, capture_output=True, text=True, env=dict(os.environ), check=False
+        [program, "autograde", MODULE],
+        cwd=cls.root,
+        capture_output=True,
+        text=True,
+        env=dict(os.environ),
+        check=False,
     )
 
 

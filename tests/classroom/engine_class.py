@@ -1,4 +1,4 @@
-"""A small class for the tests of grading: it was set the module, and its students hand in what a test wants."""
+"""A small class for the tests of grading: it was set the module, its students hand in what a test wants."""
 
 from __future__ import annotations
 
@@ -84,7 +84,7 @@ def answer_cell(notebook: NotebookNode, question: str) -> NotebookNode:
 
 
 def filled(notebook: NotebookNode, answers: Mapping[str, Any], letter: str | None = None) -> NotebookNode:
-    """Fill answers in as a student would: in the place of None. A text that starts with '=' is code as it is."""
+    """Fill answers in as a student would, in the place of None. A text that starts with '=' is code."""
     for question, value in answers.items():
         code = value[1:] if isinstance(value, str) and value.startswith("=") else repr(value)
         cell = answer_cell(notebook, question)
@@ -96,7 +96,11 @@ def filled(notebook: NotebookNode, answers: Mapping[str, Any], letter: str | Non
 
 
 def hand_in(
-    cls: ClassFolder, student: str, content: NotebookNode | bytes, when: datetime = HANDED_IN, name: str = MODULE
+    cls: ClassFolder,
+    student: str,
+    content: NotebookNode | bytes,
+    when: datetime = HANDED_IN,
+    name: str = MODULE,
 ) -> Path:
     """Put a notebook where collecting puts it."""
     path = cls.submitted_notebook(MODULE, student).with_name(f"{name}.ipynb")
@@ -117,7 +121,11 @@ def hand_in_story(cls: ClassFolder) -> dict[str, str]:
     letter = "The rotor is worn. We fit a new one today."
     hand_in(cls, who["right"], filled(released(cls), right_answers(cls, who["right"]), letter))
     wrong = right_answers(cls, who["some wrong"])
-    wrong |= {"8.1": [value + 0.5 for value in wrong["8.1"][:4]] + wrong["8.1"][4:], "8.4": wrong["8.4"] / 2, "8.7": "much"}
+    wrong |= {
+        "8.1": [value + 0.5 for value in wrong["8.1"][:4]] + wrong["8.1"][4:],
+        "8.4": wrong["8.4"] / 2,
+        "8.7": "much",
+    }
     hand_in(cls, who["some wrong"], filled(released(cls), wrong))
     hand_in(cls, who["empty"], released(cls))
     hand_in(cls, who["broken"], b'{"cells": [')

@@ -53,7 +53,9 @@ def given_back(tmp_path_factory: pytest.TempPathFactory) -> tuple[ClassFolder, d
     excuse(cls, MODULE, who["empty"])
     told: list[tuple[int, int, str]] = []
     pages = give_back(cls, MODULE, progress=lambda *news: told.append(news))
-    assert [path.parent.name for path in pages] == [who[s] for s in ("right", "some wrong", "broken", "loop", "deleted", "copied")]
+    assert [path.parent.name for path in pages] == [
+        who[s] for s in ("right", "some wrong", "broken", "loop", "deleted", "copied")
+    ]
     assert told[-1] == (6, 6, who["copied"])
     return cls, who
 
@@ -80,19 +82,25 @@ def test_each_answer_is_there_with_what_was_expected(given_back: tuple[ClassFold
             assert f"The gauge shows {expected[place]:.2f} mm" in text
 
 
-def test_the_students_own_drawings_stand_at_their_question(given_back: tuple[ClassFolder, dict[str, str]]) -> None:
+def test_the_students_own_drawings_stand_at_their_question(
+    given_back: tuple[ClassFolder, dict[str, str]],
+) -> None:
     cls, who = given_back
     soup = page_of(cls, who["right"])
     order = case_of(cls, who["right"]).work_order()
     for question in order["questions"]:
-        captions = [figure.figcaption.get_text() for figure in soup.find(id=f"q{question['id']}").find_all("figure")]
+        captions = [
+            figure.figcaption.get_text() for figure in soup.find(id=f"q{question['id']}").find_all("figure")
+        ]
         assert sorted(captions) == sorted(order["drawings"][name]["caption"] for name in question["drawings"])
     other = case_of(cls, who["loop"]).work_order()["drawings"]["m1"]["svg"]
     html = cls.feedback_page(MODULE, who["right"]).read_text(encoding="utf-8")
     assert order["drawings"]["m1"]["svg"] in html and other not in html
 
 
-def test_names_in_the_page_are_unique_and_links_lead_somewhere(given_back: tuple[ClassFolder, dict[str, str]]) -> None:
+def test_names_in_the_page_are_unique_and_links_lead_somewhere(
+    given_back: tuple[ClassFolder, dict[str, str]],
+) -> None:
     cls, who = given_back
     soup = page_of(cls, who["some wrong"])
     ids = [tag["id"] for tag in soup.find_all(id=True)]
@@ -104,17 +112,25 @@ def test_names_in_the_page_are_unique_and_links_lead_somewhere(given_back: tuple
 
 def test_totals_lateness_and_waiting_are_said(given_back: tuple[ClassFolder, dict[str, str]]) -> None:
     cls, who = given_back
-    waiting = words(page_of(cls, who["right"]).header) + words(page_of(cls, who["right"]).find(class_="notes"))
+    waiting = words(page_of(cls, who["right"]).header) + words(
+        page_of(cls, who["right"]).find(class_="notes")
+    )
     assert "36 points so far" in waiting and "4 of 40 still to be marked" in waiting
     assert "Question 8.9 is read by a person. You handed in 1 day late" in waiting
     late = words(page_of(cls, who["deleted"]).header)
     assert "32.4 of 40 points" in late and "Points for your answers 36" in late and "1 day late −3.6" in late
-    assert "Handed in 2 March 2026, 09:00; due 2 March 2026, 01:00 (UTC)." in words(page_of(cls, who["right"]).footer)
+    assert "Handed in 2 March 2026, 09:00; due 2 March 2026, 01:00 (UTC)." in words(
+        page_of(cls, who["right"]).footer
+    )
 
 
-def test_what_was_put_right_and_what_went_wrong_are_said(given_back: tuple[ClassFolder, dict[str, str]]) -> None:
+def test_what_was_put_right_and_what_went_wrong_are_said(
+    given_back: tuple[ClassFolder, dict[str, str]],
+) -> None:
     cls, who = given_back
-    assert "The hand-in cell of question 8.4 was missing; it was put back." in words(page_of(cls, who["deleted"]))
+    assert "The hand-in cell of question 8.4 was missing; it was put back." in words(
+        page_of(cls, who["deleted"])
+    )
     assert "was stopped after 2 seconds" in words(page_of(cls, who["loop"]).find(class_="notes"))
     broken = words(page_of(cls, who["broken"]))
     assert "This could not be graded" in broken and "can't be read as a notebook" in broken
@@ -131,7 +147,9 @@ def test_a_comment_given_by_hand_is_shown_as_text(given_back: tuple[ClassFolder,
 
 def test_nothing_a_student_wrote_is_live(tmp_path: Path) -> None:
     cls = fresh_class(tmp_path)
-    notebook = filled(released(cls), {"8.8": EVIL, "8.5": ["<b>", EVIL], "8.1": [EVIL] * 8, "8.4": f"={EVIL!r}"}, EVIL)
+    notebook = filled(
+        released(cls), {"8.8": EVIL, "8.5": ["<b>", EVIL], "8.1": [EVIL] * 8, "8.4": f"={EVIL!r}"}, EVIL
+    )
     answer_cell(notebook, "8.6").source = f"while True: pass  # {EVIL}"
     hand_in(cls, "s01", notebook, name=f"{MODULE} <img src=x>")
     grade(cls, MODULE, limits=Limits(cell_s=2))

@@ -90,8 +90,10 @@ def test_a_locked_gradebook_is_one_sentence(cls: ClassFolder, use: str) -> None:
 @pytest.mark.parametrize("damage", [b"this is no database" * 100, None])
 def test_a_damaged_gradebook_is_one_sentence(cls: ClassFolder, use: str, damage: bytes | None) -> None:
     content = cls.gradebook_file.read_bytes()
-    cls.gradebook_file.write_bytes(damage if damage is not None else content[:4096] + os.urandom(len(content) - 4096))
-    with pytest.raises(CourseError, match="is damaged|could not be used|lacks tables") as told:
+    cls.gradebook_file.write_bytes(
+        damage if damage is not None else content[:4096] + os.urandom(len(content) - 4096)
+    )
+    with pytest.raises(CourseError, match=r"is damaged|could not be used|lacks tables") as told:
         USES[use](cls)
     assert str(cls.gradebook_file) in str(told.value)
     assert "\n" not in str(told.value)
@@ -113,7 +115,9 @@ def database_full(*_: object, **__: object) -> None:
     raise sqlite3.OperationalError("database or disk is full")
 
 
-@pytest.mark.parametrize("moment", ["writing the notebook", "naming it", "the last step", "a table of ours", "a grade"])
+@pytest.mark.parametrize(
+    "moment", ["writing the notebook", "naming it", "the last step", "a table of ours", "a grade"]
+)
 def test_a_full_disk_leaves_everything_as_it_was(
     cls: ClassFolder, monkeypatch: pytest.MonkeyPatch, moment: str
 ) -> None:
@@ -137,7 +141,7 @@ def test_a_full_disk_leaves_everything_as_it_was(
         for name in ("do_execute", "do_executemany"):
             monkeypatch.setattr(SQLiteDialect, name, full_at_a_statement(getattr(SQLiteDialect, name)))
     before, own = contents(cls.gradebook_file), kept_files(cls.root)
-    with pytest.raises(CourseError, match="No space left|disk is full"):
+    with pytest.raises(CourseError, match=r"No space left|disk is full"):
         store_one(cls)
     monkeypatch.undo()
     assert contents(cls.gradebook_file) == before
@@ -155,7 +159,9 @@ def test_a_really_full_gradebook_is_one_sentence(cls: ClassFolder, monkeypatch: 
 
     def small(*rest: Any, **more: Any) -> Any:
         engine = real(*rest, **more)
-        event.listen(engine, "connect", lambda raw, _: raw.execute(f"PRAGMA max_page_count = {pages}").close())
+        event.listen(
+            engine, "connect", lambda raw, _: raw.execute(f"PRAGMA max_page_count = {pages}").close()
+        )
         return engine
 
     monkeypatch.setattr(ledger, "create_engine", small)
@@ -174,7 +180,7 @@ def test_a_folder_that_can_not_be_written_is_one_sentence(cls: ClassFolder) -> N
     cls.gradebook_file.chmod(0o444)
     cls.root.chmod(0o555)
     try:
-        with pytest.raises(CourseError, match="can't be written|Could not"):
+        with pytest.raises(CourseError, match=r"can't be written|Could not"):
             store_one(cls)
     finally:
         cls.root.chmod(0o755)
@@ -182,7 +188,9 @@ def test_a_folder_that_can_not_be_written_is_one_sentence(cls: ClassFolder) -> N
 
 def test_a_read_only_gradebook_is_one_sentence(cls: ClassFolder, monkeypatch: pytest.MonkeyPatch) -> None:
     before = contents(cls.gradebook_file)
-    monkeypatch.setattr(ledger, "database_url", lambda cls: make_url(f"sqlite:///file:{cls.gradebook_file}?mode=ro&uri=true"))
+    monkeypatch.setattr(
+        ledger, "database_url", lambda cls: make_url(f"sqlite:///file:{cls.gradebook_file}?mode=ro&uri=true")
+    )
     with pytest.raises(CourseError, match="can't be written"):
         store_one(cls)
     assert contents(cls.gradebook_file) == before
@@ -215,10 +223,15 @@ def test_the_gradebook_is_the_one_nbgrader_would_make(tmp_path: Path, cls: Class
     version = "SELECT version_num FROM alembic_version"
     with sqlite3.connect(theirs) as one, sqlite3.connect(cls.gradebook_file) as other:
         assert one.execute(version).fetchall() == other.execute(version).fetchall()
-        assert one.execute("SELECT id FROM course").fetchall() == other.execute("SELECT id FROM course").fetchall()
+        assert (
+            one.execute("SELECT id FROM course").fetchall()
+            == other.execute("SELECT id FROM course").fetchall()
+        )
 
 
-def test_a_gradebook_that_could_not_be_finished_is_not_left(cls: ClassFolder, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_gradebook_that_could_not_be_finished_is_not_left(
+    cls: ClassFolder, monkeypatch: pytest.MonkeyPatch
+) -> None:
     cls.gradebook_file.unlink()
     monkeypatch.setattr(ledger, "ALEMBIC_DIR", "/nowhere")
     with pytest.raises(Exception, match="nowhere"):

@@ -1,6 +1,6 @@
 """Grading a class: every sort of submission gets its status, nothing is graded twice, hand marks stay.
 
-Outside checks: nbgrader's own library reads the points back, and a plain ``nbgrader autograde`` finds the same.
+Outside checks: nbgrader's own library reads the points back; a plain ``nbgrader autograde`` finds the same.
 """
 
 from __future__ import annotations
@@ -80,7 +80,9 @@ def test_every_sort_of_submission_gets_its_status(graded: tuple[ClassFolder, dic
     assert "can't be read as a notebook" in records[who["broken"]].why
     assert records[who["broken"]].raw_score is None
     assert "was stopped after 2 seconds" in records[who["loop"]].why
-    assert records[who["deleted"]].healed == ("The hand-in cell of question 8.4 was missing; it was put back.",)
+    assert records[who["deleted"]].healed == (
+        "The hand-in cell of question 8.4 was missing; it was put back.",
+    )
     assert len(records[who["copied"]].healed) == 2
 
 
@@ -231,7 +233,9 @@ def test_a_missing_or_foreign_case_is_a_status(tmp_path: Path) -> None:
     assert "No sealed case" in rows[0].why and "belongs to another student" in rows[1].why
 
 
-def test_what_nobody_thought_of_does_not_stop_the_class(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_what_nobody_thought_of_does_not_stop_the_class(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     cls = fresh_class(tmp_path)
     for student in cls.student_ids:
         hand_in(cls, student, released(cls))
@@ -299,7 +303,9 @@ def test_a_module_that_was_not_handed_out_is_refused(tmp_path: Path) -> None:
         grade(cls, MODULE)
 
 
-def test_strangers_code_is_not_run_without_protection(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_strangers_code_is_not_run_without_protection(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     cls = fresh_class(tmp_path)
     hand_in(cls, "s01", filled(released(cls), right_answers(cls, "s01")))
     monkeypatch.setattr(sandbox, "_working_bubblewrap", lambda: None)
@@ -345,14 +351,24 @@ def test_plain_nbgrader_gives_the_same_points_cell_by_cell(tmp_path: Path) -> No
             for grade_row in submission.notebooks[0].grades:
                 grade_row.auto_score = 0.125
     settings = cls.settings_file.read_text(encoding="utf-8")
-    cls.settings_file.write_text(settings.replace("cell_timeout_s = 20.0", "cell_timeout_s = 2.0"), encoding="utf-8")
+    cls.settings_file.write_text(
+        settings.replace("cell_timeout_s = 20.0", "cell_timeout_s = 2.0"), encoding="utf-8"
+    )
     nbgrader = Path(sys.executable).with_name("nbgrader")
     done = subprocess.run(
-        [nbgrader, "autograde", MODULE], cwd=cls.root, capture_output=True, text=True, env=dict(os.environ), check=False
+        [nbgrader, "autograde", MODULE],
+        cwd=cls.root,
+        capture_output=True,
+        text=True,
+        env=dict(os.environ),
+        check=False,
     )
     theirs = points_in_gradebook(cls)
     # nbgrader ends with an error because of the one notebook that is none; the others it has graded.
-    assert "for student 's04'" in done.stderr and done.stderr.count("There was an error processing assignment '") == 1
+    assert (
+        "for student 's04'" in done.stderr
+        and done.stderr.count("There was an error processing assignment '") == 1
+    )
     assert {key: points for key, points in theirs.items() if key[0] != who["broken"]} == {
         key: points for key, points in ours.items() if key[0] != who["broken"]
     }

@@ -70,7 +70,9 @@ def own(source: str, kind: Any = "code") -> SubmittedCell:
     return SubmittedCell(kind, source)
 
 
-def after(name: str, *extra: SubmittedCell, cells: Sequence[SubmittedCell] = AS_HANDED_OUT) -> list[SubmittedCell]:
+def after(
+    name: str, *extra: SubmittedCell, cells: Sequence[SubmittedCell] = AS_HANDED_OUT
+) -> list[SubmittedCell]:
     place = next(n for n, cell in enumerate(cells) if cell.grade_id == name) + 1
     return [*cells[:place], *extra, *cells[place:]]
 
@@ -126,7 +128,9 @@ def test_a_copied_hand_in_cell_is_kept_once() -> None:
 
 
 def test_deleted_cells_are_put_back_where_they_were() -> None:
-    result = healed([cell for cell in AS_HANDED_OUT if cell.grade_id not in ("open", "q8_1", "q8_9", "title")])
+    result = healed(
+        [cell for cell in AS_HANDED_OUT if cell.grade_id not in ("open", "q8_1", "q8_9", "title")]
+    )
     assert sources(result) == [cell.source for cell in TEMPLATE]
     assert result.notes == (
         "A locked code cell was missing; it was put back.",
@@ -158,7 +162,10 @@ def test_a_changed_locked_cell_is_put_back() -> None:
 @pytest.mark.parametrize("kind", ["markdown", "raw"])
 def test_a_cell_of_another_kind_is_changed_back(kind: str) -> None:
     result = healed(changed("q8_2_answer", kind=kind, source="smallest_mm = 4"))
-    assert (result.notebook.cells[4].cell_type, result.notebook.cells[4].source) == ("code", "smallest_mm = 4")
+    assert (result.notebook.cells[4].cell_type, result.notebook.cells[4].source) == (
+        "code",
+        "smallest_mm = 4",
+    )
     assert result.notes == (f"A cell of question 8.2 had become a {kind} cell; it was changed back.",)
 
 
@@ -191,7 +198,9 @@ moves = st.lists(
         st.tuples(st.just("delete"), st.integers(0, 30)),
         st.tuples(st.just("copy"), st.integers(0, 30), st.integers(0, 30)),
         st.tuples(st.just("move"), st.integers(0, 30), st.integers(0, 30)),
-        st.tuples(st.just("write"), st.integers(0, 30), st.sampled_from(["x = 1", "", "# own", "thickness_mm = 2"])),
+        st.tuples(
+            st.just("write"), st.integers(0, 30), st.sampled_from(["x = 1", "", "# own", "thickness_mm = 2"])
+        ),
         st.tuples(st.just("kind"), st.integers(0, 30), st.sampled_from(["code", "markdown", "raw"])),
         st.tuples(st.just("own"), st.integers(0, 30)),
     ),
@@ -221,7 +230,9 @@ def played(actions: list[Any]) -> list[SubmittedCell]:
 
 
 @given(moves)
-def test_whatever_was_done_every_locked_cell_is_there_once_and_no_own_line_is_lost(actions: list[Any]) -> None:
+def test_whatever_was_done_every_locked_cell_is_there_once_and_no_own_line_is_lost(
+    actions: list[Any],
+) -> None:
     cells = played(actions)
     result = healed(cells)
     names = [cell.metadata["nbgrader"]["grade_id"] for cell in result.notebook.cells if cell.metadata]

@@ -1,4 +1,4 @@
-"""Making the assignment: the same again when asked again, only the notebook copied, and frozen once work came in."""
+"""Making the assignment: the same when asked again, only the notebook copied, kept once work came in."""
 
 from __future__ import annotations
 
@@ -61,7 +61,11 @@ def test_the_handed_out_notebook_has_no_solution_and_asks_every_question(empty: 
     MetadataValidator().validate_nb(notebook)
     text = path.read_text(encoding="utf-8")
     assert "SOLUTION" not in text and "marking scheme" not in text
-    graded = {c.metadata["nbgrader"]["grade_id"] for c in notebook.cells if c.metadata.get("nbgrader", {}).get("grade")}
+    graded = {
+        c.metadata["nbgrader"]["grade_id"]
+        for c in notebook.cells
+        if c.metadata.get("nbgrader", {}).get("grade")
+    }
     assert graded == {grade_id_of(question.id) for question in marking.questions(MODULE)}
     plan = read_plan(empty, MODULE)
     assert [question.id for question in plan.questions] == [q.id for q in marking.questions(MODULE)]
@@ -90,12 +94,16 @@ def test_asking_again_changes_nothing(empty: ClassFolder) -> None:
     assert (contents(empty.gradebook_file), empty.release_notebook(MODULE).stat().st_mtime_ns) == before
 
 
-def test_no_other_program_has_to_be_on_the_search_path(empty: ClassFolder, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_no_other_program_has_to_be_on_the_search_path(
+    empty: ClassFolder, monkeypatch: pytest.MonkeyPatch
+) -> None:
     monkeypatch.setenv("PATH", "/nowhere")
     assert prepare_assignment(empty, MODULE).is_file()
 
 
-def test_a_newer_notebook_of_the_course_is_taken_until_work_came_in(tmp_path: Path, own_solutions: Path) -> None:
+def test_a_newer_notebook_of_the_course_is_taken_until_work_came_in(
+    tmp_path: Path, own_solutions: Path
+) -> None:
     cls = fresh_class(tmp_path)
     title_changed(own_solutions, "# Second version")
     prepare_assignment(cls, MODULE)
@@ -153,7 +161,9 @@ def test_a_full_disk_is_one_sentence(empty: ClassFolder, monkeypatch: pytest.Mon
     assert prepare_assignment(empty, MODULE).is_file()
 
 
-def test_nbgraders_settings_are_python_that_nbgrader_can_read_and_a_teachers_own_stay(empty: ClassFolder) -> None:
+def test_nbgraders_settings_are_python_that_nbgrader_can_read_and_a_teachers_own_stay(
+    empty: ClassFolder,
+) -> None:
     path = write_nbgrader_config(empty)
     config = PyFileConfigLoader(path.name, path=str(path.parent)).load_config()
     assert config.CourseDirectory.root == str(empty.root)

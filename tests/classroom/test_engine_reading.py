@@ -84,7 +84,9 @@ def test_half_characters_and_zero_bytes_become_harmless() -> None:
 
 def test_another_kernel_is_said() -> None:
     read = read_submission(notebook(code("a"), metadata={"kernelspec": {"name": "julia-1.9"}}))
-    assert read.notes == ("The notebook asked for the kernel 'julia-1.9'; it was run with the course's Python 3.",)
+    assert read.notes == (
+        "The notebook asked for the kernel 'julia-1.9'; it was run with the course's Python 3.",
+    )
 
 
 @pytest.mark.parametrize("minor", [0, 2, 4, 5, 99])

@@ -107,7 +107,9 @@ def test_question_records_have_what_an_analysis_needs(tmp_path: Path) -> None:
     assert found[who["some wrong"], "8.7"].status == "not readable"
     for points, status in [(4, "right"), (2, "partly right"), (0, "wrong")]:
         set_hand_mark(cls, MODULE, who["right"], "8.9", points)
-        (one,) = [r for r in question_records(cls, MODULE) if (r.student_id, r.question_id) == (who["right"], "8.9")]
+        (one,) = [
+            r for r in question_records(cls, MODULE) if (r.student_id, r.question_id) == (who["right"], "8.9")
+        ]
         assert (one.points, one.status, one.by_hand) == (points, status, True)
 
 
@@ -130,7 +132,9 @@ def test_without_a_time_nothing_is_late() -> None:
 
 
 @given(st.integers(0, 400), st.floats(0, 100), st.floats(0, 100))
-def test_lateness_never_costs_more_than_its_cap_nor_gives_anything(days: int, per_day: float, cap: float) -> None:
+def test_lateness_never_costs_more_than_its_cap_nor_gives_anything(
+    days: int, per_day: float, cap: float
+) -> None:
     share = penalty_share(days, per_day, cap)
     assert 0 <= share <= cap / 100
     assert penalty_share(days + 1, per_day, cap) >= share

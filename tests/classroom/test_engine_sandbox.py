@@ -1,4 +1,4 @@
-"""Shutting in: what a kernel can see and write, and that strangers' code is refused where nothing shuts it in."""
+"""Shutting in: what a kernel sees and writes, and that strangers' code is refused where nothing does it."""
 
 from __future__ import annotations
 
@@ -81,8 +81,19 @@ def test_a_kernel_sees_the_learners_side_and_nothing_of_the_class(tmp_path: Path
 @pytest.mark.sandbox
 def test_the_only_places_to_write_are_its_own_and_small(tmp_path: Path) -> None:
     site = Path(json.__file__).parent
-    places = ["/x", "/usr/x", "/dev/x", "/etc/x", "/run/x", str(tmp_path / "x"), str(site / "x"), "work_order.json"]
-    code = LOOK + f"""
+    places = [
+        "/x",
+        "/usr/x",
+        "/dev/x",
+        "/etc/x",
+        "/run/x",
+        str(tmp_path / "x"),
+        str(site / "x"),
+        "work_order.json",
+    ]
+    code = (
+        LOOK
+        + f"""
 found = {{place: try_to(open, place, "w") for place in {places!r}}}
 found["own"] = try_to(lambda: open("note.txt", "w").write("abc"))
 def fill():
@@ -93,6 +104,7 @@ found["full"] = try_to(fill)
 found["one big file"] = try_to(lambda: open("big", "wb").write(bytes(40_000_000)))
 print(json.dumps(found))
 """
+    )
     notebook, _ = run(code)
     found = printed(notebook.cells[0])
     assert found.pop("own") == "3"
@@ -109,7 +121,10 @@ def test_there_is_no_network_not_even_to_this_machine() -> None:
         code = f"import socket\nsocket.create_connection(('127.0.0.1', {port}), 2)"
         notebook, _ = run(code)
     assert notebook.cells[0].outputs[0].ename in ("ConnectionRefusedError", "OSError")
-    assert "refused" in notebook.cells[0].outputs[0].evalue or "unreachable" in notebook.cells[0].outputs[0].evalue
+    assert (
+        "refused" in notebook.cells[0].outputs[0].evalue
+        or "unreachable" in notebook.cells[0].outputs[0].evalue
+    )
 
 
 @pytest.mark.sandbox
@@ -123,7 +138,9 @@ def test_the_graders_environment_stays_outside(monkeypatch: pytest.MonkeyPatch) 
 
 
 @pytest.mark.sandbox
-def test_a_class_folder_inside_a_shown_folder_is_covered(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+def test_a_class_folder_inside_a_shown_folder_is_covered(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     # As if the class lay in the folder of the Python installation, which is shown.
     secret = tmp_path / "class" / ".secret"
     secret.parent.mkdir()
@@ -161,7 +178,10 @@ def test_a_bubblewrap_that_is_there_but_does_not_work_counts_as_none(
 
 
 def test_trusted_files_run_without_bubblewrap_within_limits() -> None:
-    code = "import json, os, resource\nprint(json.dumps([resource.getrlimit(resource.RLIMIT_FSIZE), os.getcwd()]))"
+    code = (
+        "import json, os, resource\n"
+        "print(json.dumps([resource.getrlimit(resource.RLIMIT_FSIZE), os.getcwd()]))"
+    )
     notebook, notes = run(code, shut_in=Protection(None, ("nothing shuts it in",)))
     limit, folder = printed(notebook.cells[0])
     assert limit == [QUICK.file_bytes] * 2

@@ -89,7 +89,7 @@ def test_no_students_name_is_printed(made: Path, capsys: pytest.CaptureFixture[s
                 "--late-per-day",
                 "nan",
             ],
-            "late",
+            "but 'nan' was found",
         ),
         (
             ["class", "new", "{tmp}/d", "--roster", "{tmp}/roster.csv", "--name", "E", "--late-per-day", "x"],

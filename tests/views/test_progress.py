@@ -115,6 +115,16 @@ def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path, monkeypatch: py
     assert os.listdir(tmp_path) == []
 
 
+def test_a_read_only_file_is_told_and_left_as_it_is(tmp_path: Path) -> None:
+    path = tmp_path / "progress.json"
+    record(Progress(path))
+    before = path.read_bytes()
+    path.chmod(0o444)
+    told = record(Progress(path))
+    assert "read-only" in told and "the lesson goes on" in told
+    assert path.read_bytes() == before and os.listdir(tmp_path) == ["progress.json"]
+
+
 def test_a_missing_folder_is_told(tmp_path: Path) -> None:
     assert "could not be saved" in record(Progress(tmp_path / "gone" / "progress.json"))
 

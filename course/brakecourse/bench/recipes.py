@@ -34,7 +34,6 @@ from brakecourse.bench.wear import draw_wear_mm
 
 SECOND_FAULT_SHARE = 0.35  # of the normal cases; easy ones have none, hard ones always
 SHOP_MICROMETER_SHARE = 0.5
-MOST_GROWTH_KM = 60_000.0
 # A rotor without a fault is not perfect either: shares of its limits, assumption, no source.
 FIT_SHARE = (0.4, 0.9)
 TRUE_FIT_SHARE = (0.05, 0.2)  # where a bad hub is to blame, so that the hub decides the run-out
@@ -188,6 +187,6 @@ def _growth(vehicle: Vehicle, condition: RotorCondition, variation_mm: float) ->
     if per_1000_km == 0:
         return None
     distance_km = 1000 * variation_mm / per_1000_km
-    if variation_mm > condition.tilt_run_out_mm or distance_km > min(MOST_GROWTH_KM, vehicle.odometer_km):
+    if variation_mm > condition.tilt_run_out_mm or distance_km > vehicle.odometer_km:
         return None
     return VariationFromRunOut(distance_km)

@@ -143,7 +143,8 @@ def _shows_answers(result: StudentResult) -> bool:
 
 
 def _answer(result: QuestionResult, case: marking.SealedCase | None, order: Mapping[str, Any]) -> Answer:
-    asked = next((one for one in order.get("questions", ()) if one["id"] == result.question.id), {})
+    questions: list[dict[str, Any]] = order.get("questions", [])
+    asked = next((one for one in questions if one["id"] == result.question.id), {})
     drawings = _drawings(asked, order)
     places = _places(result, case, asked, drawings)
     paired = {place.drawing for place in places}
@@ -201,8 +202,9 @@ def _places(
 
 
 def _near(value: object, exact: float, tolerance: float) -> bool:
-    is_number = isinstance(value, (int, float)) and not isinstance(value, bool)
-    return is_number and near(float(value), exact, tolerance)
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        return False
+    return near(float(value), exact, tolerance)
 
 
 def _shown(value: object) -> str:

@@ -7,10 +7,12 @@ from __future__ import annotations
 
 import contextlib
 import csv
+import errno
 import io
 import itertools
 import json
 import os
+import stat
 import tempfile
 from dataclasses import dataclass
 from pathlib import Path
@@ -151,6 +153,9 @@ def _tallies(stored: dict[str, Any]) -> list[Tally]:
 
 def _write_whole(path: Path, text: str) -> None:
     """Write beside the target, then swap: a full disk or a power cut never leaves half a file."""
+    if path.exists() and not path.stat().st_mode & stat.S_IWUSR:
+        # A swap would get round the protection that somebody has put on the file.
+        raise PermissionError(errno.EACCES, "the file is set to read-only")
     handle, name = tempfile.mkstemp(dir=path.parent, prefix=path.stem, suffix=".part")
     try:
         with os.fdopen(handle, "w", encoding="utf-8") as part:

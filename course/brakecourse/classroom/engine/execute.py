@@ -173,7 +173,9 @@ class NotebookRun(Execute):
         super().on_cell_executed(**kwargs)
         payload = kwargs["execute_reply"]["content"].get("payload")
         wishes = payload if isinstance(payload, list) else []
-        self._asked_to_end = any(isinstance(wish, dict) and wish.get("source") == "ask_exit" for wish in wishes)
+        self._asked_to_end = any(
+            isinstance(wish, dict) and wish.get("source") == "ask_exit" for wish in wishes
+        )
 
     async def _async_handle_timeout(self, timeout: float, cell: NotebookNode | None = None) -> Any:
         self._timed_out = True

@@ -156,7 +156,7 @@ def make_gradebook(cls: ClassFolder) -> None:
     if cls.gradebook_file.is_file():
         return
     version = ScriptDirectory(ALEMBIC_DIR).get_current_head()
-    # Under another name until it is complete: a gradebook without its tables would be taken for a damaged one.
+    # Under another name until it is complete: without its tables it would be taken for a damaged one.
     aside = cls.gradebook_file.with_name(".gradebook.part")
     aside.unlink(missing_ok=True)
     engine = create_engine(URL.create("sqlite", database=str(aside)))
