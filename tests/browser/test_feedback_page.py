@@ -1,4 +1,4 @@
-"""The page that goes back to a student, in a real browser: an accessibility checker, a phone's width, a printer."""
+"""The page that goes back to a student, in a real browser: an accessibility checker, a phone, a printer."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from playwright.sync_api import Browser
 from tests.classroom.engine_class import MODULE, graded_class
 
 pytestmark = pytest.mark.sandbox
-axe_package = pytest.importorskip("axe_playwright_python", reason="the accessibility checker is not installed")
+axe_package = pytest.importorskip("axe_playwright_python", reason="no accessibility checker")
 AXE = (Path(axe_package.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
 PHONE_PX = 400
 
@@ -27,8 +27,8 @@ def pages(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
 
 
 @pytest.mark.parametrize("sort", ["right", "some wrong", "empty", "broken"])
-def test_an_accessibility_checker_finds_nothing(browser: Browser, pages: dict[str, Path], sort: str) -> None:
-    page = browser.new_page(bypass_csp=True)
+def test_an_accessibility_checker_finds_nothing(chromium: Browser, pages: dict[str, Path], sort: str) -> None:
+    page = chromium.new_page(bypass_csp=True)
     page.goto(pages[sort].as_uri())
     page.evaluate(AXE)
     found = page.evaluate("axe.run()")
@@ -37,8 +37,8 @@ def test_an_accessibility_checker_finds_nothing(browser: Browser, pages: dict[st
     assert found["passes"]
 
 
-def test_it_fits_a_phone_and_loads_nothing(browser: Browser, pages: dict[str, Path]) -> None:
-    page = browser.new_page(viewport={"width": PHONE_PX, "height": 800})
+def test_it_fits_a_phone_and_loads_nothing(chromium: Browser, pages: dict[str, Path]) -> None:
+    page = chromium.new_page(viewport={"width": PHONE_PX, "height": 800})
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
     complaints: list[str] = []
@@ -50,8 +50,8 @@ def test_it_fits_a_phone_and_loads_nothing(browser: Browser, pages: dict[str, Pa
     page.close()
 
 
-def test_it_prints_on_few_sheets(browser: Browser, pages: dict[str, Path]) -> None:
-    page = browser.new_page()
+def test_it_prints_on_few_sheets(chromium: Browser, pages: dict[str, Path]) -> None:
+    page = chromium.new_page()
     page.goto(pages["some wrong"].as_uri())
     printed = page.pdf(format="A4", prefer_css_page_size=True)
     page.close()

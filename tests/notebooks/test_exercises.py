@@ -18,6 +18,7 @@ from brakecourse.classroom.nbgrader_config import release_config
 from brakecourse.errors import CourseError
 from brakecourse.marking import SealedCase, judge
 from brakecourse.marking.worked import worked_values
+from brakecourse.tables import read_table
 from nbclient import NotebookClient
 from nbgrader.converters import GenerateAssignment
 from nbgrader.coursedir import CourseDirectory
@@ -261,3 +262,12 @@ def test_the_exercise_can_be_solved_on_the_practice_vehicle(module: str, tmp_pat
     marks = [judge(case, question, answer, answers) for question, answer in answers.items()]
     by_hand = sum(one.points for one in marking.questions(module) if one.kind == "written")
     assert sum(mark.points for mark in marks) == marking.total_points(module) - by_hand
+
+
+def test_the_parts_that_feedback_names_are_the_lessons_own(module: str) -> None:
+    lesson = nbformat.read(ROOT / "course" / "lessons" / f"{module}.ipynb", as_version=4)
+    text = "\n".join(cell.source for cell in lesson.cells if cell.cell_type == "markdown")
+    parts = [row for row in read_table("course/lesson_parts.csv") if row["module"] == module]
+    assert parts
+    for row in parts:
+        assert re.search(rf"^## Part {row['part']}: {re.escape(row['title'])}$", text, re.MULTILINE)

@@ -190,7 +190,7 @@ def _working_bubblewrap() -> str | None:
     if tool is None or not sys.platform.startswith("linux"):
         return None
     # Installed is not enough: some machines forbid the namespaces it is made of.
-    probe = [tool, "--unshare-all", "--die-with-parent", *_libraries(), "--dev", "/dev", "--tmpfs", "/tmp"]
+    probe = [tool, "--unshare-all", "--die-with-parent", "--tmpfs", "/tmp", *_libraries(), "--dev", "/dev"]
     try:
         done = subprocess.run(
             [*probe, sys.executable, "-c", ""], capture_output=True, timeout=30, check=False
