@@ -22,7 +22,12 @@ if TYPE_CHECKING:
 HowKnown = Literal["read", "memory", "run"]
 
 TABLES = (
+    "published/burnish.csv",
+    "published/fasteners.csv",
+    "published/fluid.csv",
     "published/gauges.csv",
+    "published/hydraulics.csv",
+    "published/pads.csv",
     "published/rotor.csv",
     "published/uncertainty.csv",
     "published/units.csv",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import axe_playwright_python
 import pytest
 from brakecourse.classroom.engine import set_hand_mark
 from brakecourse.classroom.feedback import give_back
@@ -12,8 +13,7 @@ from playwright.sync_api import Browser
 from tests.classroom.engine_class import MODULE, graded_class
 
 pytestmark = pytest.mark.sandbox
-axe_package = pytest.importorskip("axe_playwright_python", reason="no accessibility checker")
-AXE = (Path(axe_package.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
+AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
 PHONE_PX = 400
 
 

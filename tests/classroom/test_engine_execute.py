@@ -128,9 +128,11 @@ BOMBS = {
 @pytest.mark.parametrize("name", BOMBS)
 def test_bombs_go_off_inside_and_leave_nothing(name: str) -> None:
     source, limits = BOMBS[name]
-    notebook, _ = run("print('before')", source, "print('after')", limits=limits)
+    notebook, notes = run("print('before')", source, "print('after')", limits=limits)
     assert text(notebook.cells[0]) == "before\n"
     assert text(notebook.cells[2]) == "after\n"
+    if name == "processes":
+        assert "was ended because it started more than 20 processes" in notes[0]
     assert kernels() == []
 
 
@@ -170,12 +172,19 @@ def test_messages_that_are_none_end_only_their_own_run() -> None:
     assert text(notebook.cells[2]) == "after\n"
 
 
-def test_grading_that_is_stopped_leaves_no_kernel() -> None:
+def test_grading_that_is_stopped_leaves_no_kernel(monkeypatch: pytest.MonkeyPatch) -> None:
     stop = threading.Event()
-    threading.Timer(2.5, stop.set).start()
+    real = NotebookRun.execute_cell
+
+    def execute_cell(self: NotebookRun, *rest: Any, **more: Any) -> Any:
+        threading.Timer(0.5, stop.set).start()
+        return real(self, *rest, **more)
+
+    monkeypatch.setattr(NotebookRun, "execute_cell", execute_cell)
     started = time.monotonic()
-    run("import time\ntime.sleep(60)", "print(1)", limits=Limits(cell_s=60, total_s=90), stop=stop)
-    assert time.monotonic() - started < 20
+    _, notes = run("import time\ntime.sleep(40)", "1", limits=Limits(cell_s=50, total_s=60), stop=stop)
+    assert time.monotonic() - started < 25
+    assert "was ended because grading was stopped" in notes[0]
     assert kernels() == []
 
 

@@ -109,6 +109,16 @@ def test_points_are_those_of_the_marking(graded: tuple[ClassFolder, dict[str, st
     assert marks_of(cls, who["some wrong"])["8.4"].mistake == "half_of_total"
 
 
+def test_an_answer_worked_rightly_from_a_wrong_one_earns_its_marks(
+    graded: tuple[ClassFolder, dict[str, str]],
+) -> None:
+    cls, who = graded
+    with Ledger(cls) as ledger, ledger.reading() as book:
+        mark = book.db.get(QuestionMark, (MODULE, who["some wrong"], "8.3"))
+        assert (mark.status, mark.points, mark.carried_forward) == ("right", FULL["8.3"], True)
+        assert marking.judge(case_of(cls, who["some wrong"]), "8.3", mark.answer, {}).points < FULL["8.3"]
+
+
 def test_the_kept_notebook_says_the_same_to_nbgrader(graded: tuple[ClassFolder, dict[str, str]]) -> None:
     cls, who = graded
     stored = points_in_gradebook(cls)

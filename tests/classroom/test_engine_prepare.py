@@ -128,6 +128,12 @@ def test_an_unknown_module_is_one_sentence(empty: ClassFolder) -> None:
     assert not empty.gradebook_file.exists()
 
 
+def test_a_folder_name_that_nbgrader_can_not_use_is_one_sentence(empty: ClassFolder, tmp_path: Path) -> None:
+    moved = open_class(empty.root.rename(tmp_path / "class [2026]"))
+    with pytest.raises(CourseError, match="takes for wildcards"):
+        prepare_assignment(moved, MODULE)
+
+
 def test_a_notebook_that_nbgrader_refuses_is_one_sentence(empty: ClassFolder, own_solutions: Path) -> None:
     notebook = nbformat.read(own_solutions, 4)
     notebook.cells.append(notebook.cells[0].copy())

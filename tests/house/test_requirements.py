@@ -6,9 +6,12 @@ Outside source: the library ``packaging`` reads names, ranges and markers as the
 
 from __future__ import annotations
 
+import ast
+import sys
 import tomllib
 from collections import defaultdict
 from collections.abc import Iterator
+from importlib.metadata import packages_distributions
 from pathlib import Path
 
 import pytest
@@ -46,11 +49,11 @@ def pins(path: Path) -> dict[str, set[Version]]:
     return found
 
 
-def asked_for(project: dict, extra: str) -> Iterator[Requirement]:
+def asked_for(project: dict, extra: str | None) -> Iterator[Requirement]:
     """Yield what the project and one of its extras ask for, extras inside extras followed."""
     for text in project["dependencies"]:
         yield Requirement(text)
-    for text in project["optional-dependencies"][extra]:
+    for text in project["optional-dependencies"][extra] if extra else []:
         requirement = Requirement(text)
         if requirement.name == OURS:
             for inner in requirement.extras:
@@ -96,6 +99,51 @@ def test_a_list_says_how_it_was_made(root: Path, name: str) -> None:
     head = (root / name).read_text(encoding="utf-8").split("\n\n")[0]
     assert "uv pip compile pyproject.toml" in head
     assert f"-o {name}" in head
+
+
+def libraries_used(path: Path) -> Iterator[str]:
+    """Yield the top names of the modules that a file imports, or asks pytest to import if they are there."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        match node:
+            case ast.Import(names=names):
+                yield from (alias.name.split(".")[0] for alias in names)
+            case ast.ImportFrom(module=str(module), level=0):
+                yield module.split(".")[0]
+            case ast.Call(
+                func=ast.Attribute(attr="importorskip"), args=[ast.Constant(value=str(module)), *_]
+            ):
+                yield module.split(".")[0]
+
+
+LEARNERS_ROOMS = ("*.py", "trade/**/*.py", "bench/**/*.py", "views/**/*.py", "workorder/**/*.py")
+
+
+@pytest.mark.parametrize(
+    ("folder", "patterns", "extra"),
+    [
+        ("course/brakecourse", LEARNERS_ROOMS, None),
+        ("course/brakecourse", ("**/*.py",), "class"),
+        ("tests", ("**/*.py",), "test"),
+    ],
+    ids=["learner", "instructor", "tests"],
+)
+def test_every_library_used_is_asked_for(
+    root: Path, project: dict, folder: str, patterns: tuple[str, ...], extra: str | None
+) -> None:
+    """A library that is there only by chance, or for another one's sake, is missed on another machine."""
+    asked = {canonicalize_name(requirement.name) for requirement in asked_for(project, extra)}
+    makers = packages_distributions()
+    own = {OURS, "tests", *sys.stdlib_module_names}
+    paths = sorted({path for pattern in patterns for path in (root / folder).glob(pattern)})
+    missing = [
+        f"{path.relative_to(root)}: {module}"
+        for path in paths
+        for module in libraries_used(path)
+        if module not in own
+        and not asked & {canonicalize_name(name) for name in makers.get(module, [module])}
+    ]
+    assert missing == []
+    assert len(paths) > 10
 
 
 def test_an_unpinned_line_is_refused(tmp_path: Path) -> None:

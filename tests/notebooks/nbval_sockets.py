@@ -7,8 +7,8 @@ no unix sockets, TCP stays.
 
 from __future__ import annotations
 
+import itertools
 import os
-import shutil
 import tempfile
 from typing import Any
 
@@ -16,20 +16,17 @@ import nbval.kernel
 import pytest
 from jupyter_client.manager import KernelManager
 
+# A short path, because a socket's may have about a hundred letters; a whole one, because the kernel runs in
+# the notebook's folder and pytest in another.
+_folder = tempfile.TemporaryDirectory(prefix="nbval")
+_numbers = itertools.count()
+
 
 class SocketKernelManager(KernelManager):
-    """A kernel manager that asks for unix sockets, in a new folder that goes with the kernel."""
+    """A kernel manager that asks for unix sockets of its own."""
 
     def __init__(self, **kwargs: Any) -> None:
-        # Short, because a socket's path may have about a hundred letters; whole, because the kernel runs
-        # in the notebook's folder and pytest in another.
-        self.sockets = tempfile.mkdtemp(prefix="nbval")
-        super().__init__(transport="ipc", ip=os.path.join(self.sockets, "k"), **kwargs)
-
-    def cleanup_resources(self, restart: bool = False) -> None:
-        super().cleanup_resources(restart=restart)
-        if not restart:
-            shutil.rmtree(self.sockets, ignore_errors=True)
+        super().__init__(transport="ipc", ip=os.path.join(_folder.name, f"k{next(_numbers)}"), **kwargs)
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -39,3 +36,4 @@ def pytest_configure(config: pytest.Config) -> None:
 
 def pytest_unconfigure(config: pytest.Config) -> None:
     nbval.kernel.KernelManager = KernelManager
+    _folder.cleanup()

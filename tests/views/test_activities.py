@@ -137,12 +137,12 @@ def test_a_reading_goes_to_the_place_where_it_was_typed(mine: Progress) -> None:
 def test_turning_the_rotor(mine: Progress) -> None:
     activity = TurnRotor(progress=mine)
     case = activity.case
-    assert "hangs loose" in activity.words()
+    assert "hangs loose" in activity.words() and "wheel nuts off" in activity.picture()
     before = activity.picture()
     activity.angle.box.value = 90
     assert activity.picture() != before
     activity.nuts.value = True
-    assert "fitted and snug" in activity.words()
+    assert "fitted and snug" in activity.words() and "all wheel nuts fitted" in activity.picture()
     type_in(activity.answer, f"{run_out_mm(case.dial_loose_readings_mm):.2f}")
     assert not activity.reply().startswith("Right")
     type_in(activity.answer, f"{run_out_mm(case.dial_readings_mm):.2f}")
@@ -177,7 +177,7 @@ def test_the_limit_calculator(mine: Progress) -> None:
     activity = LimitCalculator(progress=mine)
     assert "Within." in activity.words() and mine.tallies() == []
     activity.measured.box.value = 22.0
-    assert "Too close to call." in activity.words() and "outside" in activity.reply()
+    assert "Too close to call." in activity.words() and activity.reply().endswith("Still to find: outside.")
     activity.measured.box.value = 21.9
     assert "Outside." in activity.words()
     activity.side.index = 1  # now a maximum

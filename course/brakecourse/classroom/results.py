@@ -29,6 +29,7 @@ class QuestionResult:
 
     question: PlannedQuestion
     mark: QuestionMark | None
+    auto_points: float | None
     hand_points: float | None
     comment: str
     waiting: bool
@@ -40,7 +41,7 @@ class QuestionResult:
             return None
         if self.hand_points is not None:
             return self.hand_points
-        return self.mark.points if self.mark is not None else None
+        return self.auto_points
 
     @property
     def status(self) -> str:
@@ -114,6 +115,8 @@ class _Stored:
         return QuestionResult(
             question=question,
             mark=self.marks.get((student_id, question.id)),
+            # Points come from nbgrader's own table alone; the course's table holds the words.
+            auto_points=grade.auto_score,
             hand_points=grade.manual_score,
             # A comment can also have been written in nbgrader's form grader.
             comment=comment or (hand.comment if hand is not None else ""),

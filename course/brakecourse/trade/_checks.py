@@ -14,6 +14,9 @@ from numbers import Real
 LARGEST = 1e60
 """No quantity of this trade is larger. The bound keeps squares and products finite."""
 
+SMALLEST = 1e-60
+"""No quantity that must be above zero is smaller. The bound keeps squares above zero and quotients finite."""
+
 
 def _refuse(quantity: str, expected: str, found: object) -> ValueError:
     shown = repr(found)
@@ -54,6 +57,8 @@ def positive(value: object, quantity: str) -> float:
     plain = number(value, quantity)
     if plain <= 0:
         raise _refuse(quantity, "above 0", value)
+    if plain < SMALLEST:
+        raise _refuse(quantity, f"at least {SMALLEST:g}", value)
     return plain
 
 
@@ -78,6 +83,18 @@ def between(value: object, quantity: str, low: float, below: float) -> float:
     plain = number(value, quantity)
     if not low <= plain < below:
         raise _refuse(quantity, f"at least {low:g} and below {below:g}", value)
+    return plain
+
+
+def within(value: object, quantity: str, low: float, high: float) -> float:
+    """Return the value as a float with ``low <= value <= high``, or refuse it.
+
+    Raises:
+        ValueError: the value is no number in that range.
+    """
+    plain = number(value, quantity)
+    if not low <= plain <= high:
+        raise _refuse(quantity, f"from {low:g} to {high:g}", value)
     return plain
 
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, get_args
 
 import ipywidgets as widgets
 
-from brakecourse.trade.conformity import Decision, Side, decide
+from brakecourse.trade.conformity import Decision, Side, Verdict, decide
 from brakecourse.views.activity import Activity
 from brakecourse.views.controls import NumberPair, choice
 from brakecourse.views.drawings import limit_svg
@@ -47,8 +47,9 @@ class LimitCalculator(Activity):
         **more: Any,
     ) -> None:
         self.start = (measured_mm, limit_mm, u_mm)
-        self.found: list[str] = []
+        self.found: set[Verdict] = set()
         super().__init__(name, **more)
+        self.found.add(self.decision.verdict)  # seen, but not yet found by the learner: it does not count
 
     def controls(self) -> Sequence[widgets.Widget]:
         measured, limit, u = self.start
@@ -87,10 +88,8 @@ class LimitCalculator(Activity):
         """Draw again, and count a verdict that was not found before."""
         verdict = self.decision.verdict
         self.refresh()
-        trouble = ""
-        if verdict not in self.found:
-            self.found.append(verdict)
-            trouble = self.count(verdict, right=True)
-        missing = [other for other in ("within", "too close to call", "outside") if other not in self.found]
+        self.found.add(verdict)
+        trouble = self.count(verdict, right=True)
+        missing = [other for other in get_args(Verdict) if other not in self.found]
         more = f"Still to find: {', '.join(missing)}." if missing else "You found all three verdicts."
         self.say(f"Now it is {verdict}.", more, trouble)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import glob
 import logging
 from pathlib import Path
 
@@ -35,9 +36,14 @@ def prepare_assignment(cls: ClassFolder, module: str) -> Path:
         The notebook that students get.
 
     Raises:
-        CourseError: there is no such module, or the class folder can't be written.
+        CourseError: there is no such module, or the class folder can't be written or has an unfit name.
     """
     source = _solution(module)
+    if glob.escape(str(cls.root)) != str(cls.root):
+        raise CourseError(
+            f"The path of the class folder {cls.root} holds one of the signs * ? [ which nbgrader takes for "
+            "wildcards; give the folder another name or place."
+        )
     write_nbgrader_config(cls)
     with reporting_disk_trouble(f"make the assignment {module}"), gradebook_trouble(cls):
         make_gradebook(cls)

@@ -1,0 +1,297 @@
+"""Torque: extensions, orders, preload and its spread, proof loads, and the traps."""
+
+from __future__ import annotations
+
+import inspect
+import itertools
+import math
+from typing import Any
+
+import pytest
+from brakecourse.trade import fasteners as MODULE
+from brakecourse.trade.fasteners import (
+    IMPACT_TOLERANCE,
+    in_tolerance,
+    lubricated_scatter,
+    nut_factor,
+    preload_n,
+    preload_range_n,
+    proof_fraction,
+    tensile_stress_area_mm2,
+    tightening_order,
+    tightening_steps_nm,
+    wrench_setting_nm,
+    wrench_tolerance,
+)
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+GOOD: dict[str, dict[str, Any]] = {
+    "wrench_setting_nm": {
+        "target_nm": 110.0,
+        "wrench_length_mm": 400.0,
+        "extension_mm": 50.0,
+        "angle_deg": 0.0,
+    },
+    "wrench_tolerance": {"largest_nm": 200.0},
+    "in_tolerance": {
+        "applied_nm": 107.0,
+        "target_nm": 110.0,
+        "tolerance": 0.04,
+        "standard_uncertainty_nm": 0.5,
+        "confidence": 0.95,
+    },
+    "tensile_stress_area_mm2": {"diameter_mm": 12.0, "pitch_mm": 1.75},
+    "nut_factor": {"finish": "plain"},
+    "preload_n": {"torque_nm": 110.0, "diameter_mm": 12.0, "nut_factor": 0.2},
+    "preload_range_n": {
+        "torque_nm": 110.0,
+        "diameter_mm": 12.0,
+        "nut_factor": 0.2,
+        "wrench_tolerance": 0.04,
+        "nut_factor_scatter": 0.17,
+    },
+    "proof_fraction": {
+        "preload_n": 36_700.0,
+        "diameter_mm": 12.0,
+        "pitch_mm": 1.75,
+        "property_class": "8.8",
+    },
+    "tightening_order": {"studs": 5},
+    "tightening_steps_nm": {"target_nm": 120.0},
+}
+NO_VALUES: list[Any] = [math.nan, math.inf, -math.inf, 1e300, True, "3", "", None, 1j, [1.0], {}, object()]
+CASES = [pytest.param(name, argument, id=f"{name}-{argument}") for name in GOOD for argument in GOOD[name]]
+
+
+def refusal(name: str, **changed: Any) -> str:
+    with pytest.raises(ValueError, match="must be") as caught:
+        getattr(MODULE, name)(**{**GOOD[name], **changed})
+    sentence = str(caught.value)
+    assert sentence.endswith(".") and "\n" not in sentence and len(sentence) < 240
+    return sentence
+
+
+@pytest.mark.parametrize(("name", "argument"), CASES)
+def test_what_is_no_quantity_is_refused_in_one_sentence(name: str, argument: str) -> None:
+    for bad in NO_VALUES:
+        refusal(name, **{argument: bad})
+
+
+def test_no_public_function_or_record_escapes_the_table_above() -> None:
+    public = {
+        name
+        for name in MODULE.__all__
+        if (inspect.isfunction(member := getattr(MODULE, name)) and inspect.signature(member).parameters)
+        or hasattr(member, "__post_init__")
+    }
+    assert public == set(GOOD)
+    for name in GOOD:
+        getattr(MODULE, name)(**GOOD[name])
+
+
+@pytest.mark.parametrize("name", [name for name in GOOD if name.islower()])
+def test_a_function_tells_what_it_does_and_where_it_comes_from(name: str) -> None:
+    text = inspect.getdoc(getattr(MODULE, name)) or ""
+    assert all(heading in text for heading in ("Args:", "Returns:", "Raises:", "Source:", "Example:", ">>>"))
+    assert all(f"{argument}:" in text for argument in GOOD[name])
+
+
+@pytest.mark.parametrize(
+    ("name", "changed", "word"),
+    [
+        ("wrench_setting_nm", {"target_nm": 0}, "target torque"),
+        ("wrench_setting_nm", {"wrench_length_mm": 0}, "length of the wrench"),
+        ("wrench_setting_nm", {"extension_mm": -50}, "length of the extension"),
+        ("wrench_setting_nm", {"angle_deg": 181}, "from -180 to 180"),
+        ("wrench_setting_nm", {"extension_mm": 400, "angle_deg": 180}, "folded back"),
+        ("wrench_tolerance", {"largest_nm": 0}, "largest torque of the wrench"),
+        ("in_tolerance", {"applied_nm": -1}, "applied torque"),
+        ("in_tolerance", {"target_nm": 0}, "target torque"),
+        ("in_tolerance", {"tolerance": 4}, "tolerance as a share of the target"),
+        ("in_tolerance", {"standard_uncertainty_nm": -1}, "standard uncertainty"),
+        ("in_tolerance", {"confidence": 95}, "confidence"),
+        ("tensile_stress_area_mm2", {"pitch_mm": 6.1}, "at most half the diameter"),
+        ("tensile_stress_area_mm2", {"diameter_mm": 0}, "thread diameter"),
+        ("nut_factor", {"finish": "oily"}, "'plain' or 'zinc'"),
+        ("preload_n", {"nut_factor": 0}, "nut factor"),
+        ("preload_n", {"torque_nm": -1}, "torque in N·m"),
+        ("preload_range_n", {"wrench_tolerance": 1}, "wrench tolerance"),
+        ("preload_range_n", {"nut_factor_scatter": 1}, "nut factor scatter"),
+        ("proof_fraction", {"property_class": "4.6"}, "property class"),
+        ("proof_fraction", {"property_class": 8.8}, "property class"),
+        ("proof_fraction", {"preload_n": -1}, "preload in N"),
+        ("tightening_order", {"studs": 11}, "number of studs must be a whole number from 3 to 10"),
+        ("tightening_order", {"studs": 4.5}, "number of studs must be a whole number"),
+        ("tightening_steps_nm", {"target_nm": 0}, "target torque"),
+    ],
+)
+def test_a_quantity_out_of_its_range_is_refused_by_name(
+    name: str, changed: dict[str, Any], word: str
+) -> None:
+    assert word in refusal(name, **changed)
+
+
+# --- the wrench --------------------------------------------------------------------------------------
+
+
+@settings(max_examples=50)
+@given(st.floats(10, 500), st.floats(200, 900), st.floats(0, 150), st.floats(-180, 180))
+def test_an_extension_counts_by_its_share_along_the_wrench(
+    target: float, length: float, extension: float, angle: float
+) -> None:
+    setting = wrench_setting_nm(target, length, extension, angle)
+    assert wrench_setting_nm(target, length, 0.0, angle) == target
+    assert wrench_setting_nm(target, length, extension, -angle) == setting
+    assert wrench_setting_nm(target, length, extension, 90) == pytest.approx(target)
+    assert wrench_setting_nm(2 * target, length, extension, angle) == pytest.approx(2 * setting)
+    assert wrench_setting_nm(target, length, extension) <= setting * (1 + 1e-12)
+    assert setting <= wrench_setting_nm(target, length, extension, 180) * (1 + 1e-12)
+
+
+def test_an_extension_ignored_or_inverted_is_another_number() -> None:
+    right = wrench_setting_nm(110, 400, 50)
+    assert right == pytest.approx(97.8, abs=0.05)
+    assert right != 110  # ignored: the nut gets 124 N·m
+    assert right != pytest.approx(110 * 450 / 400)  # inverted
+
+
+@pytest.mark.parametrize(
+    ("applied", "u", "verdict"),
+    [
+        (110.0, 1.0, "within"),
+        (107.5, 1.0, "within"),
+        (106.0, 1.0, "too close to call"),
+        (105.0, 1.0, "too close to call"),
+        (103.0, 1.0, "outside"),
+        (112.0, 1.0, "within"),
+        (114.0, 1.0, "too close to call"),
+        (117.0, 1.0, "outside"),
+        (105.6, 0.0, "within"),
+        (105.59, 0.0, "outside"),
+        (114.41, 0.0, "outside"),
+        (0.0, 1.0, "outside"),
+    ],
+)
+def test_an_applied_torque_against_both_ends(applied: float, u: float, verdict: str) -> None:
+    decision = in_tolerance(applied, 110.0, 0.04, u)
+    assert decision.verdict == verdict
+    assert decision.margin == pytest.approx(4.4 - abs(applied - 110.0))
+
+
+@settings(max_examples=50)
+@given(st.floats(0, 30), st.floats(0, 0.3), st.floats(0, 5))
+def test_a_miss_counts_alike_to_either_side(miss: float, tolerance: float, u: float) -> None:
+    low = in_tolerance(110 - miss, 110, tolerance, u)
+    high = in_tolerance(110 + miss, 110, tolerance, u)
+    assert low.margin == pytest.approx(high.margin, abs=1e-9)
+    assert low.probability_conforming == pytest.approx(high.probability_conforming, abs=1e-6) or u < 1e-6
+    assert 0 <= low.probability_conforming <= 1
+
+
+# --- the order ---------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("studs", "order"),
+    [
+        # Common practice, no source.
+        (4, (1, 3, 2, 4)),
+        (5, (1, 3, 5, 2, 4)),
+        (6, (1, 4, 2, 5, 3, 6)),
+        (8, (1, 5, 3, 7, 2, 6, 4, 8)),
+        (10, (1, 6, 3, 8, 2, 7, 4, 9, 5, 10)),
+    ],
+)
+def test_the_order_of_common_wheels(studs: int, order: tuple[int, ...]) -> None:
+    assert tightening_order(studs) == order
+
+
+@pytest.mark.parametrize("studs", range(3, 11))
+def test_every_stud_stands_once_and_the_next_is_no_neighbour(studs: int) -> None:
+    order = tightening_order(studs)
+    assert sorted(order) == list(range(1, studs + 1))
+    for step, (one, other) in enumerate(itertools.pairwise(order)):
+        apart = min(abs(one - other), studs - abs(one - other))
+        if studs % 2 == 0 and step % 2 == 0:
+            assert apart == studs // 2
+        elif studs > 4:
+            assert apart >= 2
+
+
+@settings(max_examples=30)
+@given(st.floats(1, 500))
+def test_the_rounds_rise_to_the_target(target: float) -> None:
+    steps = tightening_steps_nm(target)
+    assert steps[-1] == target
+    assert list(steps) == sorted(steps)
+    assert len(steps) == 3
+    assert all(0 < step <= target for step in steps)
+
+
+# --- what the torque buys ----------------------------------------------------------------------------
+
+threads = st.tuples(st.floats(5, 30), st.floats(0.05, 0.2)).map(lambda pair: (pair[0], pair[0] * pair[1]))
+
+
+@settings(max_examples=50)
+@given(threads, st.floats(1, 400), st.floats(0.08, 0.4))
+def test_preload_and_its_share_of_the_proof_load(
+    thread: tuple[float, float], torque: float, factor: float
+) -> None:
+    diameter, pitch = thread
+    pull = preload_n(torque, diameter, factor)
+    assert pull * factor * diameter / 1000 == pytest.approx(torque)
+    assert preload_n(torque, diameter, 2 * factor) == pytest.approx(pull / 2)
+    assert 0 < tensile_stress_area_mm2(diameter, pitch) < math.pi / 4 * diameter**2
+    assert tensile_stress_area_mm2(diameter, pitch) < tensile_stress_area_mm2(diameter, pitch / 2)
+    assert tensile_stress_area_mm2(2 * diameter, 2 * pitch) == pytest.approx(
+        4 * tensile_stress_area_mm2(diameter, pitch)
+    )
+    shares = [proof_fraction(pull, diameter, pitch, grade) for grade in ("8.8", "10.9", "12.9")]  # type: ignore[arg-type]
+    assert shares == sorted(shares, reverse=True)
+    assert proof_fraction(2 * pull, diameter, pitch, "8.8") == pytest.approx(2 * shares[0])
+
+
+@settings(max_examples=50)
+@given(st.floats(1, 400), st.floats(0.08, 0.4), st.floats(0, 0.5), st.floats(0, 0.5), st.floats(0, 0.4))
+def test_the_range_holds_the_middle_and_grows_with_doubt(
+    torque: float, factor: float, wrench: float, scatter: float, more: float
+) -> None:
+    low, high = preload_range_n(torque, 12.0, factor, wrench, scatter)
+    middle = preload_n(torque, 12.0, factor)
+    assert low <= middle * (1 + 1e-12) and middle <= high * (1 + 1e-12)
+    for wider in (
+        preload_range_n(torque, 12.0, factor, wrench + more, scatter),
+        preload_range_n(torque, 12.0, factor, wrench, scatter + more),
+    ):
+        assert wider.low_n <= low and wider.high_n >= high
+    assert preload_range_n(torque, 12.0, factor, 0, 0) == (middle, middle)
+
+
+# --- traps -------------------------------------------------------------------------------------------
+
+
+def test_oiled_threads_at_the_dry_torque_pass_the_proof_load() -> None:
+    # A torque for dry M12 threads of class 8.8 that uses three quarters of the proof load.
+    torque, dry = 132.0, nut_factor("plain")
+    assert proof_fraction(preload_n(torque, 12, dry), 12, 1.75, "8.8") == pytest.approx(0.75, abs=0.01)
+    oiled = preload_n(torque, 12, nut_factor("lubricated"))
+    assert oiled / preload_n(torque, 12, dry) == pytest.approx(5 / 3)
+    assert proof_fraction(oiled, 12, 1.75, "8.8") > 1
+    assert proof_fraction(preload_n(torque, 12, nut_factor("antiseize")), 12, 1.75, "8.8") > 1.8
+
+
+def test_an_impact_wrench_leaves_nuts_loose_and_overstretches_others() -> None:
+    torque, factor = 110.0, nut_factor("zinc")
+    held = preload_range_n(torque, 12, factor, wrench_tolerance(200), lubricated_scatter())
+    struck = preload_range_n(torque, 12, factor, IMPACT_TOLERANCE, lubricated_scatter())
+    assert struck.low_n < 0.55 * held.low_n
+    assert proof_fraction(held.high_n, 12, 1.5, "10.9") < 1
+    assert proof_fraction(struck.high_n, 12, 1.5, "10.9") > 1
+    assert struck.high_n / struck.low_n > 2 * held.high_n / held.low_n
+
+
+def test_pound_inches_taken_for_pound_feet_are_far_outside() -> None:
+    assert in_tolerance(110 / 12, 110, 0.04).verdict == "outside"
+    assert in_tolerance(110 * 1.3558, 110, 0.04).verdict == "outside"  # pound-feet set as newton-metres

@@ -1,0 +1,206 @@
+"""Hub and rotor: what a flake does, how two run-outs add, and the best of all mounting positions."""
+
+from __future__ import annotations
+
+import inspect
+import math
+from typing import Any
+
+import pytest
+from brakecourse.bench import motor_pool
+from brakecourse.bench.faults import HubRunOut
+from brakecourse.bench.rotor_condition import RotorCondition
+from brakecourse.trade import hub_fit as MODULE
+from brakecourse.trade.hub_fit import (
+    RunOut,
+    at_radius,
+    best_index,
+    debris_run_out_mm,
+    once_a_turn,
+    rotor_alone,
+    slope,
+    stack_run_out_mm,
+    tilt_deg,
+)
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+HUB, ROTOR = RunOut(0.04, 20.0), RunOut(0.05, 65.0)
+GOOD: dict[str, dict[str, Any]] = {
+    "RunOut": {"total_mm": 0.04, "high_deg": 20.0},
+    "slope": {"run_out_mm": 0.06, "radius_mm": 60.0},
+    "at_radius": {"run_out": HUB, "measured_radius_mm": 60.0, "wanted_radius_mm": 120.0},
+    "tilt_deg": {"debris_mm": 0.05, "seat_radius_mm": 70.0},
+    "debris_run_out_mm": {"debris_mm": 0.05, "seat_radius_mm": 70.0, "measuring_radius_mm": 126.0},
+    "once_a_turn": {"dial_readings": [0.0, 0.03, 0.0, -0.03]},
+    "rotor_alone": {"hub": HUB, "together": ROTOR},
+    "stack_run_out_mm": {"hub": HUB, "rotor": ROTOR, "index": 1, "studs": 5},
+    "best_index": {"hub": HUB, "rotor": ROTOR, "studs": 5},
+}
+NO_VALUES: list[Any] = [math.nan, math.inf, -math.inf, 1e300, True, "3", "", None, 1j, [1.0], {}, object()]
+CASES = [pytest.param(name, argument, id=f"{name}-{argument}") for name in GOOD for argument in GOOD[name]]
+
+
+def refusal(name: str, **changed: Any) -> str:
+    with pytest.raises(ValueError, match="must be") as caught:
+        getattr(MODULE, name)(**{**GOOD[name], **changed})
+    sentence = str(caught.value)
+    assert sentence.endswith(".") and "\n" not in sentence and len(sentence) < 240
+    return sentence
+
+
+@pytest.mark.parametrize(("name", "argument"), CASES)
+def test_what_is_no_quantity_is_refused_in_one_sentence(name: str, argument: str) -> None:
+    for bad in NO_VALUES:
+        refusal(name, **{argument: bad})
+
+
+def test_no_public_function_or_record_escapes_the_table_above() -> None:
+    public = {
+        name
+        for name in MODULE.__all__
+        if (inspect.isfunction(member := getattr(MODULE, name)) and inspect.signature(member).parameters)
+        or hasattr(member, "__post_init__")
+    }
+    assert public == set(GOOD)
+    for name in GOOD:
+        getattr(MODULE, name)(**GOOD[name])
+
+
+@pytest.mark.parametrize("name", [name for name in GOOD if name.islower()])
+def test_a_function_tells_what_it_does_and_where_it_comes_from(name: str) -> None:
+    text = inspect.getdoc(getattr(MODULE, name)) or ""
+    assert all(heading in text for heading in ("Args:", "Returns:", "Raises:", "Source:", "Example:", ">>>"))
+    assert all(f"{argument}:" in text for argument in GOOD[name])
+
+
+@pytest.mark.parametrize(
+    ("name", "changed", "word"),
+    [
+        ("RunOut", {"total_mm": -0.01}, "total run-out in mm"),
+        ("slope", {"run_out_mm": -0.01}, "run-out in mm"),
+        ("slope", {"radius_mm": 0}, "radius in mm"),
+        ("at_radius", {"wanted_radius_mm": 0}, "wanted radius"),
+        ("at_radius", {"measured_radius_mm": -60}, "measured radius"),
+        ("tilt_deg", {"debris_mm": -0.05}, "thickness of the debris"),
+        ("debris_run_out_mm", {"seat_radius_mm": 0}, "radius of the seat"),
+        ("debris_run_out_mm", {"measuring_radius_mm": 0}, "measuring radius"),
+        ("once_a_turn", {"dial_readings": [0.0, 0.01]}, "at least 3 numbers"),
+        ("stack_run_out_mm", {"index": 5}, "index must be a whole number from 0 to 4"),
+        ("stack_run_out_mm", {"index": -1}, "index must be a whole number from 0 to 4"),
+        ("stack_run_out_mm", {"index": 1.5}, "index must be a whole number"),
+        ("best_index", {"studs": 2}, "number of studs must be a whole number from 3 to 10"),
+        ("best_index", {"studs": 4.5}, "number of studs must be a whole number"),
+    ],
+)
+def test_a_quantity_out_of_its_range_is_refused_by_name(
+    name: str, changed: dict[str, Any], word: str
+) -> None:
+    assert word in refusal(name, **changed)
+
+
+run_outs = st.builds(RunOut, st.floats(0, 0.5), st.floats(-720, 720))
+stud_counts = st.integers(3, 10)
+
+
+def test_the_named_mistakes_give_other_numbers() -> None:
+    right = debris_run_out_mm(0.05, 70.0, 126.0)
+    assert right == pytest.approx(0.09)
+    assert right != 0.05  # the debris's size taken as the run-out
+    assert debris_run_out_mm(0.05, 140.0, 126.0) == pytest.approx(right / 2)  # diameter for radius
+
+
+@settings(max_examples=50)
+@given(st.floats(0, 2), st.floats(20, 200), st.floats(20, 300), st.floats(0.1, 10))
+def test_debris_counts_for_more_the_further_out_the_dial_stands(
+    debris: float, seat: float, radius: float, scale: float
+) -> None:
+    run_out = debris_run_out_mm(debris, seat, radius)
+    assert debris_run_out_mm(debris, seat, seat) == pytest.approx(debris)
+    assert debris_run_out_mm(scale * debris, scale * seat, scale * radius) == pytest.approx(scale * run_out)
+    assert debris_run_out_mm(debris, seat, 2 * radius) == pytest.approx(2 * run_out)
+    assert at_radius(RunOut(debris), seat, radius).total_mm == pytest.approx(run_out)
+    assert slope(run_out, radius) == pytest.approx(math.tan(math.radians(tilt_deg(debris, seat))))
+
+
+@settings(max_examples=50)
+@given(run_outs, run_outs, stud_counts)
+def test_a_stack_lies_between_the_difference_and_the_sum(hub: RunOut, rotor: RunOut, studs: int) -> None:
+    index, least, table = best_index(hub, rotor, studs)
+    assert len(table) == studs
+    for place, run_out in enumerate(table):
+        assert run_out == stack_run_out_mm(hub, rotor, place, studs)
+        assert abs(hub.total_mm - rotor.total_mm) - 1e-9 <= run_out <= hub.total_mm + rotor.total_mm + 1e-9
+    assert least == table[index]
+    assert least <= min(table) + 1e-9
+    assert all(run_out > least - 1e-11 for run_out in table[:index])
+    # Arrows of equal length all round the clock: their squares add up to the two alone.
+    mean_square = sum(run_out**2 for run_out in table) / studs
+    assert mean_square == pytest.approx(hub.total_mm**2 + rotor.total_mm**2, abs=1e-9)
+
+
+@settings(max_examples=50)
+@given(run_outs, run_outs, stud_counts, st.floats(0, 360))
+def test_where_the_chalk_mark_is_does_not_matter(hub: RunOut, rotor: RunOut, studs: int, turn: float) -> None:
+    here = best_index(hub, rotor, studs)[2]
+    there = best_index(
+        RunOut(hub.total_mm, hub.high_deg + turn), RunOut(rotor.total_mm, rotor.high_deg + turn), studs
+    )[2]
+    assert there == pytest.approx(here, abs=1e-9)
+
+
+@settings(max_examples=50)
+@given(run_outs, run_outs)
+def test_the_rotors_share_with_the_hubs_gives_the_whole_back(hub: RunOut, rotor: RunOut) -> None:
+    whole = stack_run_out_mm(hub, rotor, 0, 4)
+    together = rotor_alone(RunOut(hub.total_mm, hub.high_deg + 180), rotor)  # minus a minus: the sum
+    assert together.total_mm == pytest.approx(whole, abs=1e-9)
+    assert 0 <= together.high_deg < 360
+    assert rotor_alone(hub, together).total_mm == pytest.approx(rotor.total_mm, abs=1e-9)
+
+
+def test_equal_parts_that_cancel_leave_nothing() -> None:
+    assert rotor_alone(RunOut(0.1, 30.0), RunOut(0.1, 30.0)) == RunOut(0.0, 0.0)
+    index, least, _ = best_index(RunOut(0.1, 0.0), RunOut(0.1, 0.0), 4)
+    assert (index, round(least, 12)) == (2, 0.0)
+
+
+def test_of_two_equally_good_places_the_smaller_turn_is_taken() -> None:
+    # Five studs, both high at the mark: 144 and 216 degrees are equally good.
+    index, _, table = best_index(RunOut(0.05), RunOut(0.05), 5)
+    assert index == 2
+    assert table[2] == pytest.approx(table[3])
+    assert best_index(RunOut(0.05), RunOut(0.0), 5)[0] == 0
+
+
+@settings(max_examples=30)
+@given(run_outs, st.integers(3, 16))
+def test_readings_of_one_tilt_give_it_back(run_out: RunOut, count: int) -> None:
+    dial = [
+        run_out.total_mm / 2 * math.cos(math.radians(360 * place / count - run_out.high_deg))
+        for place in range(count)
+    ]
+    found = once_a_turn(dial)
+    assert found.total_mm == pytest.approx(run_out.total_mm, abs=1e-9)
+    assert rotor_alone(run_out, found).total_mm == pytest.approx(0.0, abs=1e-9)
+
+
+@pytest.mark.parametrize("key", motor_pool())
+def test_the_simulated_vehicles_tilt_by_the_same_geometry(key: str) -> None:
+    car = motor_pool()[key]
+    true = RotorCondition(
+        car.rotor.nominal_mm,
+        car.rotor_outer_radius_mm,
+        car.rotor_inner_radius_mm,
+        car.measuring_radius_mm,
+        car.studs,
+    )
+    hub, rotor = RunOut(0.05, 40.0), RunOut(0.03, 200.0)
+    tilted = HubRunOut(hub.total_mm, car.seat_radius_mm, hub.high_deg).act(true)
+    at_track = at_radius(hub, car.seat_radius_mm, car.measuring_radius_mm)
+    assert tilted.tilt_run_out_mm == pytest.approx(at_track.total_mm)
+    assert tilted.tilt_run_out_mm == pytest.approx(
+        debris_run_out_mm(hub.total_mm, car.seat_radius_mm, car.measuring_radius_mm)
+    )
+    both = HubRunOut(rotor.total_mm, car.measuring_radius_mm, rotor.high_deg).act(tilted)
+    assert both.tilt_run_out_mm == pytest.approx(stack_run_out_mm(at_track, rotor, 0, car.studs))
