@@ -62,6 +62,7 @@ class Answer:
     result: QuestionResult
     look: str
     given: str
+    tolerance: str
     places: tuple[Place, ...]
     drawings: tuple[Drawing, ...]
 
@@ -152,6 +153,7 @@ def _answer(result: QuestionResult, case: marking.SealedCase | None, order: Mapp
         result,
         _LOOKS[result.status],
         _given(result),
+        _tolerance(result, case),
         places,
         tuple(drawing for drawing in drawings if drawing not in paired),
     )
@@ -163,6 +165,14 @@ def _given(result: QuestionResult) -> str:
         return ""
     answer = result.mark.answer
     return answer if isinstance(answer, str) and len(answer) <= _LONGEST_WORDS else result.mark.given
+
+
+def _tolerance(result: QuestionResult, case: marking.SealedCase | None) -> str:
+    """How near a number had to come, as a sentence. Words are chosen or not: nothing to say there."""
+    sealed = case.question(result.question.id) if case is not None else None
+    if result.mark is None or not result.mark.tolerance or (sealed is not None and sealed.kind == "choice"):
+        return ""
+    return f"{result.mark.tolerance[0].upper()}{result.mark.tolerance[1:]}."
 
 
 def _drawings(asked: Mapping[str, Any], order: Mapping[str, Any]) -> tuple[Drawing, ...]:
