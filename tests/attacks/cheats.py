@@ -297,7 +297,7 @@ def poison_the_kernels_that_come_later(notebook: NotebookNode, where: Surroundin
         f"""
         import os, sysconfig
         from pathlib import Path
-        homes = [Path.home(), Path("/root"), Path({str(Path.home())!r}), Path({str(where.outside)!r})]
+        homes = [Path.home(), Path({str(Path.home())!r}), Path({str(where.outside)!r})]
         places = [home / ".ipython/profile_default/startup" / {POISON!r} for home in homes]
         places += [Path(sysconfig.get_paths()["purelib"]) / {POISON!r}, Path("/tmp") / {POISON!r}]
         for place in places:

@@ -68,7 +68,8 @@ def test_there_are_examples_to_run() -> None:
 def test_the_trade_loads_without_any_array_library_or_the_unit_registry() -> None:
     code = (
         "import sys, importlib, pkgutil, brakecourse.trade as trade\n"
-        "for info in pkgutil.iter_modules(trade.__path__): importlib.import_module(f'{trade.__name__}.{info.name}')\n"
+        "for info in pkgutil.iter_modules(trade.__path__, 'brakecourse.trade.'):\n"
+        "    importlib.import_module(info.name)\n"
         "heavy = {'numpy', 'scipy', 'pint', 'pandas', 'IPython', 'ipywidgets', 'nbgrader'}\n"
         "print(sorted(heavy & set(sys.modules)))"
     )
