@@ -94,7 +94,7 @@ def attacked(tmp_path_factory: pytest.TempPathFactory) -> Attacked:
         CHEATS[name](notebook, surroundings)
         hand_in(cls, student, notebook)
     before = fingerprints(cls)
-    report = grade(cls, MODULE, limits=Limits(cell_s=8, total_s=40))
+    report = grade(cls, MODULE, limits=Limits(cell_s=5, total_s=40))
     give_back(cls, MODULE)
     return Attacked(cls, honest, by_cheat, report, before, surroundings, calls)
 

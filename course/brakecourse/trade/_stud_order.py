@@ -11,8 +11,7 @@ STEP_SHARES = (1 / 3, 2 / 3, 1.0)
 def tightening_order(studs: int) -> tuple[int, ...]:
     """Return the order in which to tighten the wheel nuts: across and across, never round.
 
-    With an odd number of studs, each next one lies as far across as can be. With an even number, a pair of
-    opposite ones follows the other; each pair starts in the widest gap, far from the one before.
+    Each next stud stands in the widest gap that is left, and as far across from the last one as can be.
 
     Args:
         studs: number of wheel studs, 3 to 10.
@@ -31,12 +30,9 @@ def tightening_order(studs: int) -> tuple[int, ...]:
         ((1, 3, 2, 4), (1, 3, 5, 2, 4), (1, 4, 2, 5, 3, 6))
     """
     count = studs_of(studs)
-    if count % 2:
-        return tuple(1 + place * (count // 2) % count for place in range(count))
     order: list[int] = []
     while len(order) < count:
-        start = min(set(range(count)) - set(order), key=lambda stud: _rank(stud, order, count))
-        order += [start, (start + count // 2) % count]
+        order.append(min(set(range(count)) - set(order), key=lambda stud: _rank(stud, order, count)))
     return tuple(stud + 1 for stud in order)
 
 
