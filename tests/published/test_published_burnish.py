@@ -15,6 +15,8 @@ from brakecourse.trade.burnish import (
     Series,
     burnish_schedule,
     cool_c,
+    distance_km,
+    peak_deceleration_ms2,
     plan,
     rotor_share,
     simulate,
@@ -169,6 +171,19 @@ def test_the_fade_test_keeps_its_rhythm() -> None:
     table = simulate(fade_test(), VEHICLES[0])
     assert len(table) == 15
     assert all(b.start_s - a.start_s == pytest.approx(45) for a, b in pairwise(table))
+    assert peak_deceleration_ms2(fade_test()) == value("type1_fade_decel")
+
+
+@pytest.mark.parametrize("schedule", [burnish_schedule("road"), fade_test()], ids=["road", "fade test"])
+def test_the_distance_is_the_area_under_the_speed(schedule: Schedule) -> None:
+    # Source: scipy.integrate.trapezoid, exact for a speed made of straight lines.
+    table = simulate(schedule, VEHICLES[0])
+    times, speeds = [], []
+    for one in table:
+        # Up to speed at once after the braking before: the stated assumption.
+        times += [times[-1] if times else one.start_s, one.start_s, one.end_s]
+        speeds += [one.from_kmh, one.from_kmh, one.to_kmh]
+    assert distance_km(table) == pytest.approx(integrate.trapezoid(speeds, times) / 3600)
 
 
 def test_a_plans_waiting_is_confirmed_by_numerical_integration() -> None:

@@ -192,6 +192,19 @@ def test_a_rotor_hotter_than_the_braking_can_hold_only_cools() -> None:
     assert braking.end_c < 500
 
 
+@pytest.mark.parametrize("x", [1e-12, 1e-6, 5e-4, 9.99e-4, 1.001e-3, 0.1, 3.0])
+def test_a_short_braking_loses_no_digits(x: float) -> None:
+    # Against the same difference in forty decimal digits.
+    from decimal import Decimal, localcontext
+
+    from brakecourse.trade._burnish_heat import _lag
+
+    with localcontext() as digits:
+        digits.prec = 40
+        exact = Decimal(x) - 1 + (-Decimal(x)).exp()
+    assert _lag(x) == pytest.approx(float(exact), rel=1e-10)
+
+
 # --- plan ---------------------------------------------------------------------------------------------------
 
 
