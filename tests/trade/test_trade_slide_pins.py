@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import inspect
 import math
 from typing import Any
 
@@ -19,6 +18,8 @@ from brakecourse.trade.slide_pins import (
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.trade.refusals import NO_VALUES, check_text, refused, takes_values
+
 BORE: dict[str, Any] = {"bore_mm": 10.5, "depth_mm": 60.0, "pin_mm": 10.0, "seated_length_mm": 50.0}
 GOOD: dict[str, dict[str, Any]] = {
     "free_volume_ml": BORE,
@@ -27,16 +28,11 @@ GOOD: dict[str, dict[str, Any]] = {
     "pad_force_split_n": {"clamp_force_n": 8000.0, "drag_n": 2000.0},
     "wear_ratio": {"clamp_force_n": 8000.0, "drag_n": 2000.0},
 }
-NO_VALUES: list[Any] = [math.nan, math.inf, -math.inf, 1e300, True, "3", "", None, 1j, [1.0], {}, object()]
 CASES = [pytest.param(name, argument, id=f"{name}-{argument}") for name in GOOD for argument in GOOD[name]]
 
 
 def refusal(name: str, **changed: Any) -> str:
-    with pytest.raises(ValueError, match="must be") as caught:
-        getattr(MODULE, name)(**{**GOOD[name], **changed})
-    sentence = str(caught.value)
-    assert sentence.endswith(".") and "\n" not in sentence and len(sentence) < 240
-    return sentence
+    return refused(getattr(MODULE, name), {**GOOD[name], **changed})
 
 
 @pytest.mark.parametrize(("name", "argument"), CASES)
@@ -46,22 +42,14 @@ def test_what_is_no_quantity_is_refused_in_one_sentence(name: str, argument: str
 
 
 def test_no_public_function_or_record_escapes_the_table_above() -> None:
-    public = {
-        name
-        for name in MODULE.__all__
-        if (inspect.isfunction(member := getattr(MODULE, name)) and inspect.signature(member).parameters)
-        or hasattr(member, "__post_init__")
-    }
-    assert public == set(GOOD)
+    assert takes_values(MODULE) == set(GOOD)
     for name in GOOD:
         getattr(MODULE, name)(**GOOD[name])
 
 
 @pytest.mark.parametrize("name", [name for name in GOOD if name.islower()])
 def test_a_function_tells_what_it_does_and_where_it_comes_from(name: str) -> None:
-    text = inspect.getdoc(getattr(MODULE, name)) or ""
-    assert all(heading in text for heading in ("Args:", "Returns:", "Raises:", "Source:", "Example:", ">>>"))
-    assert all(f"{argument}:" in text for argument in GOOD[name])
+    check_text(getattr(MODULE, name), GOOD[name])
 
 
 @pytest.mark.parametrize(
