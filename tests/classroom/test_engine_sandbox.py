@@ -12,6 +12,7 @@ from typing import Any
 
 import brakecourse
 import pytest
+from brakecourse.classroom import learner_side
 from brakecourse.classroom.engine import sandbox
 from brakecourse.classroom.engine.execute import KernelTrouble, NotebookRun
 from brakecourse.classroom.engine.kernel import Limits
@@ -193,6 +194,15 @@ def test_a_kernel_that_can_not_start_is_this_machines_trouble(monkeypatch: pytes
     monkeypatch.setattr(sys, "executable", shutil.which("false"))
     with pytest.raises(KernelTrouble):
         run("1", shut_in=Protection(None, ("nothing",)))
+
+
+@pytest.mark.sandbox
+def test_a_kernel_without_the_course_never_starts(monkeypatch: pytest.MonkeyPatch) -> None:
+    # It would find no answer anywhere, and a whole class would be graded 0.
+    rooms = tuple(room for room in learner_side.ROOMS if room != "workorder")
+    monkeypatch.setattr(learner_side, "ROOMS", rooms)
+    with pytest.raises(KernelTrouble, match="workorder"):
+        run("1")
 
 
 def test_no_scratch_folder_is_left(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:

@@ -20,9 +20,10 @@ from types import ModuleType
 
 import nbformat
 import pytest
+from brakecourse.classroom import learner_side
 from brakecourse.classroom.assign import assign, read_case
 from brakecourse.classroom.folder import ClassFolder, new_class, open_class
-from brakecourse.classroom.wheel import LEARNER_ROOMS, build_learner_wheel
+from brakecourse.classroom.wheel import build_learner_wheel
 from nbclient import NotebookClient
 
 MODULE = "08_rotor_measurement"
@@ -237,7 +238,7 @@ def test_every_module_of_the_wheel_can_be_imported(bare: Path) -> None:
         for name, _ in everything_inside(build_learner_wheel()[1])
         if name.endswith(".py")
     ]
-    assert {name.split(".")[1] for name in names if name.count(".") > 1} == set(LEARNER_ROOMS)
+    assert {name.split(".")[1] for name in names if name.count(".") > 1} == set(learner_side.ROOMS)
     done = in_bare(bare, "; ".join(f"import {name}" for name in names))
     assert done.returncode == 0, done.stderr
 

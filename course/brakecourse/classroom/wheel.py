@@ -9,16 +9,12 @@ from functools import cache
 from pathlib import Path
 
 import brakecourse
+from brakecourse.classroom import learner_side
 from brakecourse.classroom.zips import steady_zip, unpacked
 from brakecourse.errors import CourseError
 
 _PACKAGE = Path(brakecourse.__file__).resolve().parent
 _REPOSITORY = _PACKAGE.parents[1]
-
-LEARNER_ROOMS = ("bench", "trade", "views", "workorder")
-LEARNER_MODULES = ("__init__.py", "errors.py", "published.py", "py.typed", "tables.py")
-# The tables that the learner's side reads. What the marking reads stays behind.
-LEARNER_TABLES = ("motor_pool", "published")
 
 _PROJECT = """\
 [build-system]
@@ -58,11 +54,11 @@ def _lay_out(source: Path) -> None:
     package.mkdir(parents=True)
     leave_out = shutil.ignore_patterns("__pycache__", "*.pyc")
     try:
-        for room in LEARNER_ROOMS:
+        for room in learner_side.ROOMS:
             shutil.copytree(_PACKAGE / room, package / room, ignore=leave_out)
-        for module in LEARNER_MODULES:
+        for module in learner_side.MODULES:
             shutil.copyfile(_PACKAGE / module, package / module)
-        for table in LEARNER_TABLES:
+        for table in learner_side.TABLES:
             shutil.copytree(_REPOSITORY / "datasets" / table, package / "data" / table, ignore=leave_out)
         project = tomllib.loads((_REPOSITORY / "pyproject.toml").read_text(encoding="utf-8"))["project"]
     except (FileNotFoundError, shutil.Error) as error:

@@ -1,6 +1,6 @@
-"""Start a kernel within limits. This file runs inside the sandbox and needs nothing but the standard library.
+"""Start a kernel within limits. This file runs inside the sandbox.
 
-It is started by its path, so that the kernel needs no part of the grading side. The limits are hard:
+It needs only the learner's part of the course. It is started by its path, so that the kernel needs no part of the grading side. The limits are hard:
 code that runs later can't lift them again.
 """
 
@@ -37,7 +37,11 @@ def main() -> None:
     set_limits(*(int(value) for value in sys.argv[1:6]))
     del sys.argv[1:6]
     sys.path.pop(0)  # the folder of this file
+    # Without the course every answer would be missing and count as 0. So a kernel that can't load it never
+    # starts, and the submission is not graded. Nothing of the student's can be found on the path yet.
     from ipykernel import kernelapp
+
+    import brakecourse.workorder  # noqa: F401
 
     kernelapp.launch_new_instance()
 

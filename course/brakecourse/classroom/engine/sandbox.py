@@ -18,13 +18,9 @@ from functools import cache
 from pathlib import Path
 
 import brakecourse
+from brakecourse.classroom import learner_side
 from brakecourse.classroom.engine import kernel_start
 from brakecourse.errors import CourseError
-
-# What a student's own computer has of the course, and nothing else.
-LEARNER_ROOMS = ("published.py", "trade", "bench", "views", "workorder")
-LEARNER_FILES = ("__init__.py", "errors.py", "tables.py", "py.typed", "data")
-LEARNER_TABLES = ("published", "motor_pool")
 
 _SYSTEM = ("/usr", "/lib", "/lib32", "/lib64", "/bin", "/sbin")
 _SYSTEM_FILES = ("/etc/ld.so.cache", "/etc/alternatives", "/etc/localtime", "/etc/fonts")
@@ -221,8 +217,9 @@ def _course() -> list[str]:
     """Return the options that show the learner's side of the course and cover the rest of it."""
     package = Path(brakecourse.__file__).resolve().parent
     tables = package.parents[1] / "datasets"
-    shown = [package / name for name in (*LEARNER_FILES, *LEARNER_ROOMS)]
-    shown += [tables / name for name in LEARNER_TABLES]
+    # An installed wheel has its tables inside, in "data".
+    shown = [package / name for name in (*learner_side.MODULES, *learner_side.ROOMS, "data")]
+    shown += [tables / name for name in learner_side.TABLES]
     options = ["--tmpfs", str(package)]
     for path in shown:
         if path.exists():

@@ -1,0 +1,8 @@
+"""What a student has of the course, and nothing else: the same in a kit and in the grader's sandbox."""
+
+from __future__ import annotations
+
+ROOMS = ("bench", "trade", "views", "workorder")
+MODULES = ("__init__.py", "errors.py", "published.py", "py.typed", "tables.py")
+TABLES = ("diagnosis", "job", "lessons", "motor_pool", "published")
+"""Folders of ``datasets`` that the learner's side reads. What the marking reads stays behind."""
