@@ -27,6 +27,7 @@ TABLES = (
     "published/fluid.csv",
     "published/gauges.csv",
     "published/hydraulics.csv",
+    "published/leaks.csv",
     "published/pads.csv",
     "published/rotor.csv",
     "published/uncertainty.csv",

@@ -1,7 +1,7 @@
 """Start a kernel within limits. This file runs inside the sandbox.
 
-It needs only the learner's part of the course. It is started by its path, so that the kernel needs no part of the grading side. The limits are hard:
-code that runs later can't lift them again.
+It is started by its path, and needs the learner's side of the course but no part of the grading side. The
+limits are hard: code that runs later can't lift them again.
 """
 
 import sys
