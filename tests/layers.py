@@ -54,7 +54,8 @@ CODE = (
     Layer("types (mypy)", (sys.executable, "-m", "mypy"), False),
 )
 PYTEST = (sys.executable, "-m", "pytest")
-TOGETHER = ("-n", "2", "--dist", "loadfile")  # a file, or a notebook, is never split over two workers
+# A file, or a notebook, is never split over two workers. Benchmarks are for `pytest tests/benchmarks` alone.
+TOGETHER = ("-n", "2", "--dist", "loadfile", "--benchmark-disable")
 
 
 def unit_layer(chosen: str) -> Layer:

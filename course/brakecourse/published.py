@@ -30,6 +30,7 @@ TABLES = (
     "published/leaks.csv",
     "published/pads.csv",
     "published/rotor.csv",
+    "published/shop_safety.csv",
     "published/uncertainty.csv",
     "published/units.csv",
 )
@@ -101,6 +102,9 @@ def value(id: str) -> PublishedValue:
 @cache
 def all_values() -> dict[str, PublishedValue]:
     """Return every published value, by id, in the order of the tables.
+
+    Returns:
+        The values, each under its id.
 
     Raises:
         CourseError: a table is missing, a row in it cannot be read, or an id stands twice.

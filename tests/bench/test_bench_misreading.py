@@ -8,6 +8,7 @@ import pytest
 from brakecourse.bench.draw import Draw
 from brakecourse.bench.gauges import boxed_micrometer, dial_indicator
 from brakecourse.bench.misreading import HABIT_SHARE, MOST_SLIPS, Reader
+from brakecourse.bench.shop_gauges import GAUGES
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -109,3 +110,48 @@ def test_the_same_chance_gives_the_same_reading(size: float, skill: float, seed:
 def test_nonsense_is_refused_in_a_sentence(make: object) -> None:
     with pytest.raises(ValueError, match="must be"):
         make()  # type: ignore[operator]
+
+
+# --- every gauge, by the general way --------------------------------------------------------------------
+
+EVERY_GAUGE = pytest.mark.parametrize("name", GAUGES)
+MIDDLES = {name: (make().scale.start + make().scale.end) / 2 for name, make in GAUGES.items()}
+
+
+@EVERY_GAUGE
+def test_every_gauge_is_read_right_by_a_master(name: str) -> None:
+    gauge, draw = GAUGES[name](), Draw(2)
+    for _ in range(200):
+        shown = gauge.indicate_clear(MIDDLES[name], draw)
+        assert Reader(1.0).read(shown, gauge, draw) == gauge.reading(shown)
+
+
+@EVERY_GAUGE
+def test_every_gauge_is_misread_as_often_as_stated(name: str) -> None:
+    gauge, draw = GAUGES[name](), Draw(9)
+    # Past a number, so that a miscounted line shows; the stopwatch stands past a minute.
+    shown = gauge.reading(MIDDLES[name]) + 0.7 * gauge.scale.numbered
+    correct = gauge.reading(shown)
+    found = Counter(Reader(0.0).read(shown, gauge, draw) for _ in range(TIMES))
+    assert 1 - found[correct] / TIMES == pytest.approx(MOST_SLIPS, abs=0.025)
+    assert all(gauge.scale.holds(value) for value in found)
+    for habit, value in gauge.likely_misreadings(shown).items():
+        struck = Counter(Reader(1.0, frozenset({habit})).read(shown, gauge, draw) for _ in range(TIMES))
+        assert struck[value] / TIMES == pytest.approx(HABIT_SHARE, abs=0.02)
+        assert struck[value] + struck[correct] == TIMES
+
+
+def test_a_thimble_and_a_dial_are_read_as_they_always_were() -> None:
+    # Stored simulated people depend on these very readings: they must not change.
+    habits = frozenset({"half_millimetre_line", "ten_times", "wrong_sign"})
+    draw = Draw(2024)
+    read = [Reader(0.2, habits).read_micrometer(22.019 + step / 13, GAUGE, draw) for step in range(8)]
+    read += [Reader(0.2, habits).read_dial(-0.041 + step / 70, DIAL, draw) for step in range(6)]
+    assert read[:8] == [21.52, 22.1, 22.17, 22.25, 22.33, 22.4, 22.98, 22.06]
+    assert read[8:] == [-0.4, -0.3, -0.1, 0.0, 0.02, 0.3]
+
+
+def test_the_general_way_refuses_nonsense_too() -> None:
+    for bad in (float("nan"), "7", True):
+        with pytest.raises(ValueError, match="must be"):
+            Reader(0.5).read(bad, GAUGES["pressure_gauge"](), Draw(0))  # type: ignore[arg-type]

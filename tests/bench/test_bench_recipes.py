@@ -40,7 +40,7 @@ def test_a_plan_is_a_worn_rotor_with_its_faults_and_gauges_that_reach_it() -> No
             continue
         met += 1
         assert plan.condition == apply(replace(plan.condition, wear_mm=0), plan.faults[:1])
-        thickness = plan.condition.between_anvils_mm(0, plan.vehicle.measuring_radius_mm)
+        thickness = plan.condition.between_anvils_mm(0, plan.vehicle.front.measuring_radius_mm)
         assert plan.micrometer.low_mm < thickness < plan.micrometer.high_mm
         assert abs(plan.micrometer.calibration_error_mm) <= plan.micrometer.error_limit_mm
         for fault in plan.faults:

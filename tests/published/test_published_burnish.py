@@ -27,6 +27,8 @@ from brakecourse.trade.burnish import (
 )
 from scipy import integrate
 
+from tests.published.comparison import Compare
+
 
 def value(name: str, unit: str | None = None) -> float:
     one = published.value(name)
@@ -36,15 +38,15 @@ def value(name: str, unit: str | None = None) -> float:
 # --- energy and heat ----------------------------------------------------------------------------------------
 
 
-def test_a_truck_on_a_descent() -> None:
+def test_a_truck_on_a_descent(compare: Compare) -> None:
     # Source: OpenStax College Physics, specific-heat example: 10000 kg down 75.0 m, 9.80 m/s², into 100 kg of
     # brakes at 800 J/(kg K). A stop from the speed of that fall, sqrt(2 g h), has the same energy.
     mass, height = value("brake_heat_openstax_mass"), value("brake_heat_openstax_height")
     speed = published.convert(math.sqrt(2 * 9.80 * height), "m/s", "km/h")
     energy = stop_energy_j(mass, speed)
-    assert energy == pytest.approx(value("brake_heat_openstax_energy"))
+    compare.row("burnish.stop_energy_j", energy, "brake_heat_openstax_energy")
     rise = temperature_rise_c(energy, value("brake_heat_openstax_brake_mass"), value("brake_heat_openstax_c"))
-    assert rise == pytest.approx(value("brake_heat_openstax_dt"), abs=0.5)
+    compare.row("burnish.temperature_rise_c", rise, "brake_heat_openstax_dt", within=0.5)
 
 
 def test_a_car_that_stops_once() -> None:
@@ -73,19 +75,29 @@ def test_energy_against_unit_aware_arithmetic_and_the_trap_of_miles() -> None:
     assert stop_energy_j(mass, fast, slow) / stop_energy_j(mass, 40, 20) == pytest.approx(2.59, abs=0.005)
 
 
-def test_a_front_rotor_of_iron() -> None:
+def test_a_front_rotor_of_iron(compare: Compare) -> None:
     # Source: OpenStax Table 14.1, specific heat of iron 452 J/(kg K). The heat, counted by hand:
     # 1600 kg from 64.37 km/h: 255.8 kJ; 0.7 / 2 of it in 8 kg: 24.76 K.
     energy = stop_energy_j(1600, published.convert(40, "mph", "km/h")) * rotor_share(0.7)
     assert temperature_rise_c(energy, 8.0, value("specific_heat_iron_steel")) == pytest.approx(
         24.76, abs=0.02
     )
+    compare(
+        "burnish.rotor_share",
+        "energy of all four rotors over the whole, 70 percent in front",
+        math.fsum(
+            rotor_share(0.7, axle, side=side) for axle in ("front", "rear") for side in ("left", "right")
+        ),
+        1,
+        source="conservation of energy",
+        how_known="counted",
+    )
 
 
 # --- cooling ------------------------------------------------------------------------------------------------
 
 
-def test_a_small_sphere_cools_as_one_lump() -> None:
+def test_a_small_sphere_cools_as_one_lump(compare: Compare) -> None:
     # Source: a heat-transfer textbook's example 4-1: 99 percent in about 10 s; Biot number 0.001, below 0.1.
     length = value("lumped_ex_d") / 6
     rate = value("lumped_ex_h") / (value("lumped_ex_rho") * value("lumped_ex_cp") * length)
@@ -94,15 +106,24 @@ def test_a_small_sphere_cools_as_one_lump() -> None:
     assert biot == pytest.approx(value("lumped_ex_bi"), rel=0.01)
     assert biot < value("biot_limit")
     seconds = wait_for_c(100.0, 1.0, 0.0, 1 / rate)
-    assert seconds == pytest.approx(value("lumped_ex_t99"), abs=0.07)
+    compare.row("burnish.wait_for_c", seconds, "lumped_ex_t99", within=0.07)
     assert seconds == pytest.approx(9.94, abs=0.005)
     assert cool_c(100.0, 0.0, seconds, 1 / rate) == pytest.approx(1.0)
 
 
-def test_a_cup_that_cools_from_75_to_41_degrees_above_the_room_in_half_an_hour() -> None:
+def test_a_cup_that_cools_from_75_to_41_degrees_above_the_room_in_half_an_hour(compare: Compare) -> None:
     # Source: numerical run, rate ln(75/41)/30 a minute.
     tau_s = 60 / value("cooling_ex_run_k")
-    assert cool_c(20 + 75, 20, 30 * 60, tau_s) - 20 == pytest.approx(41, abs=0.001)
+    compare(
+        "burnish.cool_c",
+        "degrees above the room after half an hour, from 75",
+        cool_c(20 + 75, 20, 30 * 60, tau_s) - 20,
+        41,
+        "K",
+        within=0.001,
+        source="Newton's law of cooling, numerical run (row cooling_ex_run_k)",
+        how_known=published.value("cooling_ex_run_k").how_known,
+    )
     assert wait_for_c(20 + 75, 20 + 41, 20, tau_s) == pytest.approx(1800, abs=0.05)
 
 
@@ -157,25 +178,36 @@ def integrated(
 @pytest.mark.parametrize("vehicle", VEHICLES, ids=["van", "small car", "truck"])
 @pytest.mark.parametrize("schedule", [burnish_schedule("road"), fade_test()], ids=["road", "fade test"])
 def test_the_closed_form_is_the_solution_of_the_heat_equation(
-    schedule: Schedule, vehicle: BurnishVehicle
+    schedule: Schedule, vehicle: BurnishVehicle, compare: Compare
 ) -> None:
     # Source: scipy.integrate.solve_ivp on the equation itself: heat from the falling speed, cooling by air.
     # The fade test is that of Directive 71/320/EEC, Annex II (read), which the course's schedules do not use.
     table = simulate(schedule, vehicle)
     ours = [(one.start_c, one.peak_c, one.end_c) for one in table]
-    np.testing.assert_allclose(ours, integrated(table, schedule, vehicle), atol=2e-4)
+    theirs = integrated(table, schedule, vehicle)
+    np.testing.assert_allclose(ours, theirs, atol=2e-4)
+    compare(
+        "burnish.simulate",
+        f"hottest of the last braking, {schedule.name}, {vehicle.mass_kg:g} kg",
+        ours[-1][1],
+        theirs[-1][1],
+        "°C",
+        within=2e-4,
+        source="scipy.integrate.solve_ivp on the heat equation",
+        how_known="run",
+    )
 
 
-def test_the_fade_test_keeps_its_rhythm() -> None:
+def test_the_fade_test_keeps_its_rhythm(compare: Compare) -> None:
     # Source: Directive 71/320/EEC, Annex II, 1.3.1: 15 applications, one every 45 s.
     table = simulate(fade_test(), VEHICLES[0])
     assert len(table) == 15
     assert all(b.start_s - a.start_s == pytest.approx(45) for a, b in pairwise(table))
-    assert peak_deceleration_ms2(fade_test()) == value("type1_fade_decel")
+    compare.row("burnish.peak_deceleration_ms2", peak_deceleration_ms2(fade_test()), "type1_fade_decel")
 
 
 @pytest.mark.parametrize("schedule", [burnish_schedule("road"), fade_test()], ids=["road", "fade test"])
-def test_the_distance_is_the_area_under_the_speed(schedule: Schedule) -> None:
+def test_the_distance_is_the_area_under_the_speed(schedule: Schedule, compare: Compare) -> None:
     # Source: scipy.integrate.trapezoid, exact for a speed made of straight lines.
     table = simulate(schedule, VEHICLES[0])
     times, speeds = [], []
@@ -183,25 +215,42 @@ def test_the_distance_is_the_area_under_the_speed(schedule: Schedule) -> None:
         # Up to speed at once after the braking before: the stated assumption.
         times += [times[-1] if times else one.start_s, one.start_s, one.end_s]
         speeds += [one.from_kmh, one.from_kmh, one.to_kmh]
-    assert distance_km(table) == pytest.approx(integrate.trapezoid(speeds, times) / 3600)
+    compare(
+        "burnish.distance_km",
+        f"distance of the schedule {schedule.name}",
+        distance_km(table),
+        integrate.trapezoid(speeds, times) / 3600,
+        "km",
+        source="scipy.integrate.trapezoid: area under the speed",
+        how_known="run",
+    )
 
 
-def test_a_plans_waiting_is_confirmed_by_numerical_integration() -> None:
+def test_a_plans_waiting_is_confirmed_by_numerical_integration(compare: Compare) -> None:
     # Source: scipy.integrate.solve_ivp along the plan's own times.
     made = plan(VEHICLES[0], 100.0)
     hottest = max(peak for _, peak, _ in integrated(made.brakings, made.schedule, made.vehicle))
     assert made.waited_s > 60
-    assert hottest == pytest.approx(100.0, abs=1e-3)
+    compare(
+        "burnish.plan",
+        "hottest that the rotor gets when 100 °C is the limit",
+        hottest,
+        100,
+        "°C",
+        within=1e-3,
+        source="scipy.integrate.solve_ivp along the plan's own times",
+        how_known="run",
+    )
 
 
 # --- the regulation's burnish -------------------------------------------------------------------------------
 
 
-def test_the_regulations_burnish() -> None:
+def test_the_regulations_burnish(compare: Compare) -> None:
     # Source: 49 CFR 571.135, S7.1. The 200 stops were read in a test-information form; the rest is memory.
     (series,) = burnish_schedule("regulation").series
     assert published.value("burnish_stops_135").how_known == "read"
-    assert series.count == 200 == value("burnish_stops_135")
+    compare.row("burnish.burnish_schedule", series.count, "burnish_stops_135")
     remembered = ("burnish_speed_135", "burnish_decel_135", "burnish_ibt_max_135")  # memory
     assert (series.from_kmh, series.deceleration_ms2, series.ready_below_c) == tuple(map(value, remembered))
     # From memory: 2 km between stops; at the test speed of 80 km/h that is 90 s.
@@ -210,10 +259,17 @@ def test_the_regulations_burnish() -> None:
     assert series.to_kmh == 0
 
 
-def test_a_pedal_that_needs_pumping() -> None:
+def test_a_pedal_that_needs_pumping(compare: Compare) -> None:
     # Source: exact decimal arithmetic of the standard library.
     from decimal import ROUND_CEILING, Decimal
 
     for clearance, stroke in (("4.5", "1.5"), ("1.1", "0.1"), ("7.3", "2.4"), ("0.3", "0.1")):
         whole = (Decimal(clearance) / Decimal(stroke)).to_integral_value(ROUND_CEILING)
-        assert strokes_to_firm_pedal(float(clearance), float(stroke)) == int(whole)
+        compare(
+            "burnish.strokes_to_firm_pedal",
+            f"strokes of {stroke} mL that fill {clearance} mL",
+            strokes_to_firm_pedal(float(clearance), float(stroke)),
+            whole,
+            source="exact decimal arithmetic of the standard library",
+            how_known="counted",
+        )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import pytest
 from brakecourse import published
@@ -22,6 +23,8 @@ from brakecourse.trade.fluid import (
 )
 from scipy import optimize, stats
 
+from tests.published.comparison import Compare
+
 WATER, GLYCOL = "7732-18-5", "112-27-6"  # register numbers of water and triethylene glycol
 
 
@@ -33,11 +36,21 @@ def value(name: str) -> float:
 
 
 @pytest.mark.parametrize("grade", ["DOT 3", "DOT 4", "DOT 5"])
-def test_the_minima_agree_with_the_fahrenheit_column(grade: str) -> None:
+def test_the_minima_agree_with_the_fahrenheit_column(grade: str, compare: Compare) -> None:
     # Source: 49 CFR 571.116, S5.1.1 and S5.1.2, °F as tabulated in an encyclopaedia article; pint converts.
     stem = f"fluid_{grade.lower().replace(' ', '')}"
     for found, end in zip(boiling_minima_c(grade), ("dry", "wet"), strict=True):  # type: ignore[arg-type]
-        assert published.convert(found, "degC", "degF") == pytest.approx(value(f"{stem}_{end}_erbp_min_f"))
+        fahrenheit = published.convert(found, "degC", "degF")
+        compare.row("fluid.boiling_minima_c", fahrenheit, f"{stem}_{end}_erbp_min_f", of=grade)
+
+
+@pytest.mark.parametrize("grade", ["DOT 3", "DOT 4"])
+def test_a_grades_curve_starts_and_ends_at_the_laws_limits(grade: str, compare: Compare) -> None:
+    # Source: 49 CFR 571.116, S5.1.1 and S5.1.2, °F as tabulated in an encyclopaedia article; pint converts.
+    stem = f"fluid_{grade.lower().replace(' ', '')}"
+    for water, end in ((0.0, "dry"), (wet_water_percent(), "wet")):
+        boils = published.convert(boiling_point_c(grade, water), "degC", "degF")  # type: ignore[arg-type]
+        compare.row("fluid.boiling_point_c", boils, f"{stem}_{end}_erbp_min_f", of=f"{grade} at {water} %")
 
 
 def test_dot_5_1_is_260_and_180_whatever_the_mirrors_print() -> None:
@@ -55,30 +68,38 @@ def test_each_higher_grade_boils_later_dry_and_wet() -> None:
     assert rows == sorted(rows) and len(set(rows)) == 3
 
 
-def test_the_water_of_the_wet_point() -> None:
+def test_the_water_of_the_wet_point(compare: Compare) -> None:
     # Source: secondary sources (by volume); from memory, the rule wets a control fluid to the same number by
     # mass. The course says "about 3.7 percent".
-    assert wet_water_percent() == value("fluid_wet_control_fluid_water")  # memory
+    compare.row("fluid.wet_water_percent", wet_water_percent(), "fluid_wet_control_fluid_water")  # memory
 
 
 # --- the moisture curve -------------------------------------------------------------------------------------
 
 
-def test_the_curve_has_the_shape_that_was_measured() -> None:
+def test_the_curve_has_the_shape_that_was_measured(compare: Compare) -> None:
     # Source: TRRL report LR903 (1979), abstract: vapour lock at 250, 180 and 145 °C with 0, 1 and 3 % water.
     # The ends are given to the curve; the middle is not.
     dry, middle, wet = value("moist_trl_dry"), value("moist_trl_1"), value("moist_trl_3")
     found = moist_boiling_c(1.0, dry, wet, 3.0)
-    assert found == pytest.approx(middle, abs=5)
+    compare.row("fluid.moist_boiling_c", found, "moist_trl_1", within=5)
     line = dry + (wet - dry) / 3
     assert line - middle > 30  # a straight line misses the measurement by tens of degrees
     assert abs(found - middle) < abs(line - middle) / 5
 
 
-def test_an_old_fluid_on_a_descent_has_no_margin() -> None:
+def test_an_old_fluid_on_a_descent_has_no_margin(compare: Compare) -> None:
     # Source: TRRL LR903: half of 1000 cars and more had 3 % water; a severe descent brings 150 to 160 °C.
     water = 3.0
-    assert vapour_margin_c("DOT 3", water, value("fluid_temp_descent_high")) < 0
+    hot = value("fluid_temp_descent_high")
+    compare(
+        "fluid.vapour_margin_c",
+        "sign of the margin of a DOT 3 fluid with 3 percent of water on a severe descent",
+        math.copysign(1, vapour_margin_c("DOT 3", water, hot)),
+        -1,
+        source="TRRL report LR903 (1979): it boils there (rows fluid_temp_descent_high, moist_trl_3)",
+        how_known=published.value("fluid_temp_descent_high").how_known,
+    )
     assert vapour_margin_c("DOT 3", water, value("fluid_temp_normal_high")) > 80
     assert vapour_margin_c("DOT 4", 0.0, value("fluid_temp_descent_high")) > 60
 
@@ -154,7 +175,7 @@ def test_waters_own_line_is_that_of_the_steam_tables() -> None:
 # --- volumes ------------------------------------------------------------------------------------------------
 
 
-def test_volumes_against_unit_aware_arithmetic() -> None:
+def test_volumes_against_unit_aware_arithmetic(compare: Compare) -> None:
     # Source: pint. A 2-inch piston that follows two pads by 1/4 in each and a rotor by 1/16 in.
     import pint
 
@@ -162,14 +183,19 @@ def test_volumes_against_unit_aware_arithmetic() -> None:
     area = math.pi * (1 * unit.inch) ** 2
     travel = 2 * 0.25 * unit.inch + 0.0625 * unit.inch
     bore, lining, rotor = (published.convert(inches, "in", "mm") for inches in (2, 0.25, 0.0625))
-    assert piston_area_mm2(bore) == pytest.approx(area.to("mm**2").magnitude)
-    assert wear_volume_ml(bore, 1, lining, rotor) == pytest.approx((area * travel).to("mL").magnitude)
+    by_pint: dict[str, Any] = {"source": "pint: arithmetic that carries its units", "how_known": "run"}
+    theirs = area.to("mm**2").magnitude
+    compare("fluid.piston_area_mm2", "area of a 2 in piston", piston_area_mm2(bore), theirs, "mm²", **by_pint)
+    followed = wear_volume_ml(bore, 1, lining, rotor)
+    theirs = (area * travel).to("mL").magnitude
+    compare("fluid.wear_volume_ml", "volume that follows two pads", followed, theirs, "mL", **by_pint)
     drop = (area * travel / (6 * unit.inch**2)).to("mm").magnitude
     surface = published.convert(6, "in**2", "mm**2")
-    assert level_drop_mm(wear_volume_ml(bore, 1, lining, rotor), surface) == pytest.approx(drop)
+    found = level_drop_mm(followed, surface)
+    compare("fluid.level_drop_mm", "fall of the level in 6 in²", found, drop, "mm", **by_pint)
 
 
-def test_the_reservoir_rule_counts_every_caliper_from_new_to_worn() -> None:
+def test_the_reservoir_rule_counts_every_caliper_from_new_to_worn(compare: Compare) -> None:
     # Source: government interpretation letter quoting 49 CFR 571.105, S5.4.2 (the same rule in 571.135).
     assert published.value("reservoir_rule_new_to_worn").how_known == "read"
     assert value("reservoir_rule_new_to_worn") == 1
@@ -177,14 +203,31 @@ def test_the_reservoir_rule_counts_every_caliper_from_new_to_worn() -> None:
     rear = CaliperTravel(38.0, 2, 10.0, 2.0, rotor_wear_mm=1.5, clearance_mm=0.15, caliper="fixed")
     # By hand, each piston's cylinder: front 25.518 cm² × 20.3 mm; rear 2 pistons of 11.341 cm² × 8.9 mm.
     by_hand = 2 * 2.5518 * 20.3 + 2 * 2 * 1.1341 * 8.9
-    assert required_reservoir_ml([front, front, rear, rear]) == pytest.approx(by_hand, rel=1e-4)
+    compare(
+        "fluid.required_reservoir_ml",
+        "reservoir for two front and two rear calipers",
+        required_reservoir_ml([front, front, rear, rear]),
+        by_hand,
+        "mL",
+        share=1e-4,
+        source="49 CFR 571.105, S5.4.2, the rule as a government letter quotes it; the sum",
+        how_known="counted",
+    )
 
 
-def test_a_tight_system_is_suspected_as_rarely_as_the_guard_band_says() -> None:
+def test_a_tight_system_is_suspected_as_rarely_as_the_guard_band_says(compare: Compare) -> None:
     # Source: scipy.stats. With no leak, the measured drop scatters by u; 5 % lie beyond z(95 %) times u.
     wheels, u = [WheelWear(54.0, 1, 5.0)] * 2, 4.0
     expected = sum(wheel.volume_ml for wheel in wheels)
     probabilities = [(number + 0.5) / 2000 for number in range(2000)]
     drops = expected + u * stats.norm.ppf(probabilities)
     suspected = sum(explain_level(drop, wheels, u).verdict == "suspect a leak" for drop in drops)
-    assert suspected / 2000 == pytest.approx(0.05, abs=0.001)
+    compare(
+        "fluid.explain_level",
+        "share of tight systems that are suspected of a leak",
+        suspected / 2000,
+        0.05,
+        within=0.001,
+        source="scipy.stats.norm: what a guard band at 95 percent lets pass",
+        how_known="run",
+    )

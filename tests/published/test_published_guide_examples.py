@@ -23,6 +23,8 @@ from brakecourse.trade.conformity import (
 from scipy import stats
 from uncertainties import ufloat
 
+from tests.published.comparison import Compare
+
 
 def value(name: str) -> float:
     return published.value(name).value
@@ -55,29 +57,33 @@ def h1_contributions() -> tuple[list[float], list[float]]:
     return [u for u, _ in parts], [dof for _, dof in parts]
 
 
-def test_h1_combined_standard_uncertainty() -> None:
+def test_h1_combined_standard_uncertainty(compare: Compare) -> None:
     # Source: GUM H.1, printed 32 nm; 31.663879 nm from three libraries.
     contributions, _ = h1_contributions()
     found = combine(*contributions)
     assert round(found) == value("gum_h1_uc")
-    assert found == pytest.approx(value("gum_h1_run_uc"), abs=5e-7)
+    compare.row("conformity.combine", found, "gum_h1_run_uc", within=5e-7)
 
 
-def test_h1_effective_degrees_of_freedom() -> None:
+def test_h1_effective_degrees_of_freedom(compare: Compare) -> None:
     # Source: GUM H.1, printed 16 (16.7 cut down); 16.751856 from two libraries.
     found = effective_degrees_of_freedom(*h1_contributions())
     assert math.floor(found) == value("gum_h1_veff")
-    assert found == pytest.approx(value("gum_h1_run_veff"), abs=5e-7)
+    compare.row("conformity.effective_degrees_of_freedom", found, "gum_h1_run_veff", within=5e-7)
 
 
-def test_h1_expanded_uncertainty_and_the_rounding_trap() -> None:
+def test_h1_expanded_uncertainty_and_the_rounding_trap(compare: Compare) -> None:
     # Source: GUM H.1, printed 93 nm. It comes from 2.92 times 32, both rounded; unrounded gives 92.5 or
     # 91.9 nm.
     contributions, dof = h1_contributions()
     u = combine(*contributions)
     whole = stats.t.ppf(0.995, math.floor(effective_degrees_of_freedom(contributions, dof)))
     assert round(whole, 2) == value("gum_h1_t99_16")
-    assert round(expanded(value("gum_h1_uc"), value("gum_h1_t99_16"))) == value("gum_h1_u99")
+    compare.row(
+        "conformity.expanded", round(expanded(value("gum_h1_uc"), value("gum_h1_t99_16"))), "gum_h1_u99"
+    )
+    back = round(standard_from_expanded(value("gum_h1_u99"), value("gum_h1_t99_16")))
+    compare.row("conformity.standard_from_expanded", back, "gum_h1_uc")
     assert expanded(u, whole) == pytest.approx(92.5, abs=0.05)
     fraction = stats.t.ppf(0.995, effective_degrees_of_freedom(contributions, dof))
     assert fraction == pytest.approx(value("gum_h1_run_k99"), abs=5e-7)
@@ -131,11 +137,13 @@ def h2_readings(quantity: str) -> list[float]:
 
 
 @pytest.mark.parametrize(("quantity", "places", "places_u"), [("v", 3, 4), ("i", 6, 7), ("phi", 5, 5)])
-def test_h2_mean_and_type_a_uncertainty_of_five_readings(quantity: str, places: int, places_u: int) -> None:
+def test_h2_mean_and_type_a_uncertainty_of_five_readings(
+    quantity: str, places: int, places_u: int, compare: Compare
+) -> None:
     # Source: GUM H.2, Table H.2: readings, their mean and the standard uncertainty of the mean, as printed.
     mean, u = type_a(h2_readings(quantity))
     assert round(mean, places) == value(f"gum_h2_{quantity}")
-    assert round(u, places_u) == value(f"gum_h2_{quantity}_u")
+    compare.row("conformity.type_a", round(u, places_u), f"gum_h2_{quantity}_u")
 
 
 def h2_correlations() -> np.ndarray:
@@ -191,9 +199,18 @@ def test_type_a_is_the_standard_error_of_the_mean(row: list[float]) -> None:
 
 
 @pytest.mark.parametrize("half_width", [0.005, 0.0005, 4.0])
-def test_rectangular_is_the_standard_deviation_of_a_uniform_distribution(half_width: float) -> None:
+def test_rectangular_is_the_standard_deviation_of_a_uniform_distribution(
+    half_width: float, compare: Compare
+) -> None:
     # Source: scipy.stats.uniform; GTC's type_b.
-    assert rectangular(half_width) == pytest.approx(stats.uniform(-half_width, 2 * half_width).std())
+    compare(
+        "conformity.rectangular",
+        f"standard uncertainty of a half width of {half_width:g}",
+        rectangular(half_width),
+        stats.uniform(-half_width, 2 * half_width).std(),
+        source="scipy.stats.uniform",
+        how_known="run",
+    )
     assert rectangular(half_width) == pytest.approx(GTC.type_b.uniform(half_width))
 
 

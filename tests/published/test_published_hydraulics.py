@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import numpy as np
 import pint
@@ -22,6 +23,8 @@ from brakecourse.trade.hydraulics import (
 )
 from scipy import integrate
 
+from tests.published.comparison import Compare
+
 UNIT: pint.UnitRegistry = pint.UnitRegistry()
 
 
@@ -33,16 +36,17 @@ def value(name: str, unit: str | None = None) -> float:
 # --- hydraulics ---------------------------------------------------------------------------------------------
 
 
-def test_pascals_principle_in_a_brake() -> None:
+def test_pascals_principle_in_a_brake(compare: Compare) -> None:
     # Source: OpenStax College Physics, section 11.5: 500 N on a 0.500 cm cylinder give 1.25e4 N at 2.50 cm;
     # the end-of-chapter solution gives the pressure to two figures.
     pressure = line_pressure_mpa(value("pascal_openstax_f1"), 1, value("pascal_openstax_d1", "mm"))
-    assert pressure == pytest.approx(value("pascal_openstax_pressure", "MPa"), rel=0.02)
+    pascals = published.convert(pressure, "MPa", published.value("pascal_openstax_pressure").unit)
+    compare.row("hydraulics.line_pressure_mpa", pascals, "pascal_openstax_pressure", share=0.02)
     force = clamp_force_n(pressure, value("pascal_openstax_d2", "mm"))
-    assert force == pytest.approx(value("pascal_openstax_f2"), rel=1e-9)
+    compare.row("hydraulics.clamp_force_n", force, "pascal_openstax_f2")
 
 
-def test_units_of_the_whole_chain_against_unit_aware_arithmetic() -> None:
+def test_units_of_the_whole_chain_against_unit_aware_arithmetic(compare: Compare) -> None:
     # Source: pint. 60 lbf on a 4:1 pedal, 7/8 in master cylinder, 2.125 in piston, 0.38 friction at 4.5 in.
     foot, bore, piston, arm = 60 * UNIT.lbf, 0.875 * UNIT.inch, 2.125 * UNIT.inch, 4.5 * UNIT.inch
     pressure = foot * 4 / (math.pi * (bore / 2) ** 2)
@@ -54,11 +58,16 @@ def test_units_of_the_whole_chain_against_unit_aware_arithmetic() -> None:
     force = clamp_force_n(ours, published.convert(2.125, "in", "mm"))
     assert force == pytest.approx(clamp.to("N").magnitude)
     turning = brake_torque_nm(force, 0.38, published.convert(4.5, "in", "mm"))
-    assert published.convert(turning, "N*m", "lbf*ft") == pytest.approx(torque.to("lbf*ft").magnitude)
+    by_pint: dict[str, Any] = {"source": "pint: arithmetic that carries its units", "how_known": "run"}
+    pound_feet = published.convert(turning, "N*m", "lbf*ft")
+    theirs = torque.to("lbf*ft").magnitude
+    compare("hydraulics.brake_torque_nm", "brake torque of 60 lbf", pound_feet, theirs, "lbf·ft", **by_pint)
     volume = 0.25 * UNIT.fluid_ounce
     travel = (volume / (math.pi * (bore / 2) ** 2) * 4).to("mm").magnitude
     found = pedal_travel_mm(volume.to("mL").magnitude, published.convert(0.875, "in", "mm"), 4)
-    assert found == pytest.approx(travel)
+    compare(
+        "hydraulics.pedal_travel_mm", "travel for a quarter of a fluid ounce", found, travel, "mm", **by_pint
+    )
 
 
 def test_inches_taken_for_millimetres_would_be_seen() -> None:
@@ -70,14 +79,23 @@ def test_inches_taken_for_millimetres_would_be_seen() -> None:
 
 
 @pytest.mark.parametrize(("outer", "inner"), [(140, 90), (120, 75), (160, 159), (100, 1)])
-def test_effective_radii_are_those_of_the_integrals(outer: float, inner: float) -> None:
+def test_effective_radii_are_those_of_the_integrals(outer: float, inner: float, compare: Compare) -> None:
     # Source: scipy.integrate. Torque over force of a ring: pressure even, or falling as 1/r (even wear).
     even_force, _ = integrate.quad(lambda r: r, inner, outer)
     even_torque, _ = integrate.quad(lambda r: r**2, inner, outer)
     worn_force, _ = integrate.quad(lambda r: 1 / r * r, inner, outer)
     worn_torque, _ = integrate.quad(lambda r: 1 / r * r**2, inner, outer)
-    assert effective_radius_mm(outer, inner, "uniform_pressure") == pytest.approx(even_torque / even_force)
-    assert effective_radius_mm(outer, inner, "uniform_wear") == pytest.approx(worn_torque / worn_force)
+    theirs = {"uniform_pressure": even_torque / even_force, "uniform_wear": worn_torque / worn_force}
+    for model, radius in theirs.items():
+        compare(
+            "hydraulics.effective_radius_mm",
+            f"effective radius of {outer:g} to {inner:g} mm, {model.replace('_', ' ')}",
+            effective_radius_mm(outer, inner, model),  # type: ignore[arg-type]
+            radius,
+            "mm",
+            source="scipy.integrate.quad over the ring: torque over force",
+            how_known="run",
+        )
 
 
 # --- the road -----------------------------------------------------------------------------------------------
@@ -85,7 +103,9 @@ def test_effective_radii_are_those_of_the_integrals(outer: float, inner: float) 
 
 @pytest.mark.parametrize("slowing", [0.0, 3.0, 7.0, 9.5])
 @pytest.mark.parametrize(("height", "back"), [(550, 1100), (700, 1500), (0, 1300)])
-def test_axle_loads_balance_forces_and_moments(slowing: float, height: float, back: float) -> None:
+def test_axle_loads_balance_forces_and_moments(
+    slowing: float, height: float, back: float, compare: Compare
+) -> None:
     # Source: statics, solved by numpy. About the centre of gravity: both axle loads and the friction at the
     # road, which acts `height` below it.
     mass, wheelbase = 1600.0, 2600.0
@@ -93,7 +113,16 @@ def test_axle_loads_balance_forces_and_moments(slowing: float, height: float, ba
     weight = mass * 9.80665  # exact, third general conference on weights and measures
     front, rear = np.linalg.solve(forces, [weight, mass * slowing * height])
     loads = axle_loads_n(mass, wheelbase, height, back, slowing)
-    assert (loads.front_n, loads.rear_n) == pytest.approx((front, rear))
+    assert loads.rear_n == pytest.approx(rear)
+    compare(
+        "hydraulics.axle_loads_n",
+        f"front axle at {slowing:g} m/s², centre of gravity {height:g} mm up, {back:g} mm back",
+        loads.front_n,
+        front,
+        "N",
+        source="statics: balance of forces and moments, solved by numpy.linalg",
+        how_known="run",
+    )
 
 
 def test_standard_gravity_is_that_of_the_unit_library() -> None:
@@ -102,11 +131,13 @@ def test_standard_gravity_is_that_of_the_unit_library() -> None:
 
 
 @pytest.mark.parametrize("road", ["dry", "wet"])
-def test_stopping_on_dry_and_wet_concrete(road: str) -> None:
+def test_stopping_on_dry_and_wet_concrete(road: str, compare: Compare) -> None:
     # Source: OpenStax College Physics, section 2.5. The totals with 0.500 s of reaction are from memory.
     speed = value("stop_openstax_v0", "km/h")
     slowing = value(f"stop_openstax_{road}_decel")
-    assert stopping_distance_m(speed, slowing) == pytest.approx(value(f"stop_openstax_{road}"), abs=0.05)
+    found = stopping_distance_m(speed, slowing)
+    braking = {"dry": "stop_openstax_dry", "wet": "stop_openstax_wet"}[road]
+    assert found == pytest.approx(value(braking), abs=0.05)
     total = {"dry": "stop_openstax_dry_total", "wet": "stop_openstax_wet_total"}[road]  # memory
     assert stopping_distance_m(speed, slowing, 0.5) == pytest.approx(value(total), abs=0.05)
 
@@ -142,7 +173,7 @@ def test_sixty_miles_an_hour_in_194_feet() -> None:
 
 
 @pytest.mark.parametrize("mph", [20, 30, 40, 50, 60, 70])
-def test_an_official_table_of_stopping_distances(mph: int) -> None:
+def test_an_official_table_of_stopping_distances(mph: int, compare: Compare) -> None:
     # Source: UK Highway Code, typical stopping distances, whole metres. Deceleration and thinking time are
     # worked out from the 70 mph row alone; they give every other row to the rounding.
     top = published.convert(70, "mph", "m/s")
@@ -150,23 +181,27 @@ def test_an_official_table_of_stopping_distances(mph: int) -> None:
     thinking = value("highway_code_70_think") / top
     speed = published.convert(mph, "mph", "km/h")
     braking = stopping_distance_m(speed, slowing)
-    assert braking == pytest.approx(value(f"highway_code_{mph}_brake"), abs=0.5)
+    compare.row(
+        "hydraulics.stopping_distance_m", braking, f"highway_code_{mph}_brake", within=0.5, of=f"{mph} mph"
+    )
     whole = stopping_distance_m(speed, slowing, thinking)
     assert whole - braking == pytest.approx(value(f"highway_code_{mph}_think"), abs=0.1)
-    assert whole == pytest.approx(value(f"highway_code_{mph}_total"), abs=0.5)
+    compare.row(
+        "hydraulics.stopping_distance_m", whole, f"highway_code_{mph}_total", within=0.5, of=f"{mph} mph"
+    )
 
 
 CLASSES = ["car", "light_truck", "other_pass"]
 
 
 @pytest.mark.parametrize("kind", CLASSES)
-def test_braking_force_as_a_share_of_weight_is_a_deceleration(kind: str) -> None:
+def test_braking_force_as_a_share_of_weight_is_a_deceleration(kind: str, compare: Compare) -> None:
     # Source: 67 Pa. Code ch. 175 Table I: 65.2, 52.8, 43.5 percent of the weight; 21, 17, 14 ft/s².
     mass, tyre = 1800.0, 320.0
     force = value(f"perf_{kind}_brake_force_pct") / 100 * mass * STANDARD_GRAVITY_MS2
     torques = [force * tyre / 1000 * share for share in (0.35, 0.35, 0.15, 0.15)]
     found = published.convert(deceleration_ms2(torques, tyre, mass), "m/s**2", "ft/s**2")
-    assert found == pytest.approx(value(f"perf_{kind}_decel"), rel=0.002)
+    compare.row("hydraulics.deceleration_ms2", found, f"perf_{kind}_decel", share=0.002, of=kind)
 
 
 def test_twenty_feet_and_21_feet_a_second_squared_are_two_separate_limits() -> None:
@@ -181,11 +216,12 @@ def test_twenty_feet_and_21_feet_a_second_squared_are_two_separate_limits() -> N
         assert abs(published.convert(way, "m", "ft") - value(f"perf_{kind}_stop")) > 0.2
 
 
-def test_the_regulations_formula_gives_the_distance_that_was_read() -> None:
+def test_the_regulations_formula_gives_the_distance_that_was_read(compare: Compare) -> None:
     # Source: government letter 11409 quoting 49 CFR 571.135, S7.5: 70 m from 100 km/h, read. The formula and
     # its two coefficients are from memory; this one point is all that holds them.
     speed = value("stop_cold_effectiveness_speed")
-    assert regulation_distance_m(speed) == pytest.approx(value("stop_cold_effectiveness_distance_max"))
+    found = regulation_distance_m(speed)
+    compare.row("hydraulics.regulation_distance_m", found, "stop_cold_effectiveness_distance_max")
     # From memory: at other speeds the coefficients alone speak.
     linear, quadratic = value("stop_formula_linear"), value("stop_formula_quad_cold")  # memory
     assert regulation_distance_m(60) == pytest.approx(linear * 60 + quadratic * 3600)

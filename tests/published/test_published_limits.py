@@ -10,6 +10,8 @@ from brakecourse import published
 from brakecourse.trade.conformity import decide, expanded, guard_band
 from scipy import stats
 
+from tests.published.comparison import Compare
+
 
 def value(name: str) -> float:
     return published.value(name).value
@@ -18,7 +20,7 @@ def value(name: str) -> float:
 # --- JCGM 106:2012, 7.3: two worked examples. From memory: the guide's text was not at hand. --------
 
 
-def test_jcgm_106_example_of_an_upper_limit() -> None:
+def test_jcgm_106_example_of_an_upper_limit(compare: Compare) -> None:
     # Source: JCGM 106:2012, 7.3, example 1, breakdown voltage of a diode; every number here is from memory.
     decision = decide(
         value("jcgm106_zener_value"),  # memory
@@ -26,7 +28,8 @@ def test_jcgm_106_example_of_an_upper_limit() -> None:
         "maximum",
         value("jcgm106_zener_u"),  # memory
     )
-    assert round(decision.probability_conforming, 2) == value("jcgm106_zener_probability")  # memory
+    probability = round(decision.probability_conforming, 2)
+    compare.row("conformity.decide", probability, "jcgm106_zener_probability")  # memory
     assert decision.verdict == "too close to call"  # 92 percent is less than the 95 percent wanted
     assert (
         decide(
@@ -88,11 +91,20 @@ def test_with_no_guard_band_a_reading_on_the_limit_is_wrong_half_the_time() -> N
         ("guard_run_pfa_3_0", 3.0),
     ],
 )
-def test_the_false_acceptance_of_each_guard_band(name: str, w: float) -> None:
+def test_the_false_acceptance_of_each_guard_band(name: str, w: float, compare: Compare) -> None:
     # Source: scipy.stats.norm.sf(2 w), stored in the table in percent. The last one is a tail of 1e-9.
     u = 0.01
     wrong = decide(0.0, w * expanded(u), "minimum", u).probability_conforming
     assert 100 * wrong == pytest.approx(value(name), rel=5e-6, abs=0)
+    compare(
+        "conformity.decide",
+        f"probability of a wrong yes with a guard band of {w:g} U, percent",
+        100 * wrong,
+        100 * stats.norm.sf(2 * w),
+        "percent",
+        source="scipy.stats.norm.sf",
+        how_known="run",
+    )
 
 
 def test_two_standard_uncertainties_from_the_limit() -> None:
@@ -128,10 +140,17 @@ def test_an_example_with_a_tolerance_on_both_sides() -> None:
 
 
 @pytest.mark.parametrize("confidence", [0.5, 0.6, 0.8, 0.9, 0.95, 0.975, 0.99, 0.999, 0.9999])
-def test_the_guard_band_is_the_normal_quantile(confidence: float) -> None:
+def test_the_guard_band_is_the_normal_quantile(confidence: float, compare: Compare) -> None:
     # Source: scipy.stats.norm.ppf.
-    assert guard_band(0.01, confidence) == pytest.approx(
-        0.01 * stats.norm.ppf(confidence), rel=1e-9, abs=1e-15
+    compare(
+        "conformity.guard_band",
+        f"guard band of u = 0.01 mm at {confidence:g}",
+        guard_band(0.01, confidence),
+        0.01 * stats.norm.ppf(confidence),
+        "mm",
+        within=1e-15,
+        source="scipy.stats.norm.ppf; ISO 14253-1:2017",
+        how_known="run",
     )
 
 

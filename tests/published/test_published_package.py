@@ -103,6 +103,8 @@ def test_a_column_with_a_unit_in_its_name_says_so(path: str) -> None:
     [
         ("course/competencies.csv", "modules", "course/modules.csv", "module"),
         ("course/questions.csv", "competencies", "course/competencies.csv", "competency"),
+        ("course/activities.csv", "outcomes", "course/competencies.csv", "competency"),
+        ("course/glossary.csv", "lessons", "course/modules.csv", "module"),
         ("course/questions.csv", "carries_from", "course/questions.csv", "question"),
         ("demo_class/simulated_students.csv", "habits", "course/mistakes.csv", "mistake"),
     ],

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import pint
 import pytest
@@ -23,6 +25,8 @@ from brakecourse.trade.pads import (
 from scipy import optimize, stats
 from uncertainties import ufloat
 
+from tests.published.comparison import Compare
+
 
 def value(name: str) -> float:
     return published.value(name).value
@@ -35,11 +39,12 @@ def limits(minimum_mm: float, u_mm: float = 0.0) -> PadLimits:
 # --- the law's least linings --------------------------------------------------------------------------
 
 
-def test_two_rules_give_the_same_least_lining_for_bonded_pads() -> None:
+def test_two_rules_give_the_same_least_lining_for_bonded_pads(compare: Compare) -> None:
     # Source: 49 CFR 570.59(c), read: 1/16 in; 49 CFR 393.47(d) as summarised, read: 1.6 mm. The rule for
     # light vehicles, 49 CFR 570.5, is from memory and only shown to be the same.
     assert inspection_minimum_mm("bonded") == pytest.approx(25.4 / 16)
-    assert round(inspection_minimum_mm("bonded"), 1) == value("cmv_hydraulic_lining_min")
+    tenths = round(inspection_minimum_mm("bonded"), 1)
+    compare.row("pads.inspection_minimum_mm", tenths, "cmv_hydraulic_lining_min")
     assert published.convert(value("inspect_lt_lining_bonded"), "in", "mm") == inspection_minimum_mm(
         "bonded"
     )  # memory
@@ -71,21 +76,29 @@ def test_a_lining_under_the_laws_minimum_at_one_corner_is_below_minimum(rule: st
 
 
 @pytest.mark.parametrize("seed", range(6))
-def test_measures_of_a_pad_against_array_arithmetic(seed: int) -> None:
+def test_measures_of_a_pad_against_array_arithmetic(seed: int, compare: Compare) -> None:
     # Source: numpy. Rows of the array are the ends (leading, trailing), columns the edges (outer, inner).
     first, second = np.round(np.random.default_rng(seed).uniform(3, 11, (2, 2, 2)), 2)
     one, other = PadReading(*first.ravel()), PadReading(*second.ravel())
-    assert taper_mm(one, "length") == pytest.approx(np.abs(np.diff(first, axis=0)).max())
+    known: dict[str, Any] = {"source": "numpy's array arithmetic on the four corners", "how_known": "run"}
+    taper = np.abs(np.diff(first, axis=0)).max()
+    compare("pads.taper_mm", f"lengthwise taper, pad {seed}", taper_mm(one, "length"), taper, "mm", **known)
     assert taper_mm(one, "height") == pytest.approx(np.abs(np.diff(first, axis=1)).max())
     along = np.diff(first, axis=0).ravel()
-    assert thin_end(one, "length") == ("trailing" if along[np.abs(along).argmax()] < 0 else "leading")
+    end = "trailing" if along[np.abs(along).argmax()] < 0 else "leading"
+    compare("pads.thin_end", f"thin end, pad {seed}", thin_end(one, "length"), end, **known)
     across = np.diff(first, axis=1).ravel()
     assert thin_end(one, "height") == ("inner" if across[np.abs(across).argmax()] < 0 else "outer")
-    assert (smallest_lining_mm(one), mean_lining_mm(one)) == pytest.approx((first.min(), first.mean()))
-    assert pair_difference_mm(one, other) == pytest.approx(abs(first.mean() - second.mean()))
+    least, mean = smallest_lining_mm(one), mean_lining_mm(one)
+    compare("pads.smallest_lining_mm", f"smallest corner, pad {seed}", least, first.min(), "mm", **known)
+    compare("pads.mean_lining_mm", f"mean of the corners, pad {seed}", mean, first.mean(), "mm", **known)
+    ours, theirs = pair_difference_mm(one, other), abs(first.mean() - second.mean())
+    compare(
+        "pads.pair_difference_mm", f"difference of the two pads, pair {seed}", ours, theirs, "mm", **known
+    )
 
 
-def test_each_decision_is_the_one_of_the_normal_distribution() -> None:
+def test_each_decision_is_the_one_of_the_normal_distribution(compare: Compare) -> None:
     # Source: scipy.stats.norm; JCGM 106: the probability that a true value keeps its limit.
     finding = classify_wear(
         PadReading(3.2, 3.1, 4.0, 3.9),
@@ -95,27 +108,45 @@ def test_each_decision_is_the_one_of_the_normal_distribution() -> None:
     for one in finding.evidence:
         u = 0.1 if one.check == "thickness" else 0.2
         beyond = one.measured_mm - one.limit_mm if one.side == "minimum" else one.limit_mm - one.measured_mm
-        assert one.decision.probability_conforming == pytest.approx(stats.norm.cdf(beyond / u))
+        compare(
+            "pads.classify_wear",
+            f"probability that the {one.check} of the {one.place} keeps its limit of {one.limit_mm:g} mm",
+            one.decision.probability_conforming,
+            stats.norm.cdf(beyond / u),
+            share=1e-6,
+            source="scipy.stats.norm; JCGM 106:2012",
+            how_known="run",
+        )
         assert one.decision.guard_band == pytest.approx(stats.norm.ppf(0.95) * u)
 
 
 # --- life ------------------------------------------------------------------------------------------------
 
 
-def test_the_rate_is_the_slope_of_thickness_over_distance() -> None:
+def test_the_rate_is_the_slope_of_thickness_over_distance(compare: Compare) -> None:
     # Source: numpy.polyfit.
     falling = np.polyfit([0.0, 40.0], [11.0, 6.0], 1)[0]
-    assert wear_rate_mm_per_1000km(11.0, 6.0, 40_000) == pytest.approx(-falling)
+    compare(
+        "pads.wear_rate_mm_per_1000km",
+        "wear from 11 to 6 mm over 40 000 km, for each 1000 km",
+        wear_rate_mm_per_1000km(11.0, 6.0, 40_000),
+        -falling,
+        "mm",
+        source="numpy.polyfit: slope of thickness over distance",
+        how_known="run",
+    )
 
 
-def test_a_small_doubt_gives_the_interval_of_first_order_propagation() -> None:
+def test_a_small_doubt_gives_the_interval_of_first_order_propagation(compare: Compare) -> None:
     # Source: the uncertainties library, JCGM 100 propagation of both thicknesses.
     new, now = ufloat(11.0, 0.001), ufloat(6.0, 0.001)
     distance = 40_000 * (now - 3.0) / (new - now)
     likely, low, high = remaining_km(11.0, 6.0, 3.0, 40_000, 0.001)
     z = stats.norm.ppf(0.975)
-    assert likely == pytest.approx(distance.n)
-    assert high - likely == pytest.approx(z * distance.s, rel=2e-3)
+    known: dict[str, Any] = {"source": "the uncertainties library, JCGM 100 propagation", "how_known": "run"}
+    compare("pads.remaining_km", "likely distance left", likely, distance.n, "km", **known)
+    reach, theirs = high - likely, z * distance.s
+    compare("pads.remaining_km", "reach of its upper bound", reach, theirs, "km", share=2e-3, **known)
     assert likely - low == pytest.approx(z * distance.s, rel=2e-3)
 
 
@@ -150,12 +181,20 @@ def test_the_interval_holds_the_truth_as_often_as_it_says() -> None:
 # --- Archard -----------------------------------------------------------------------------------------------
 
 
-def test_archard_wear_with_units_carried_by_a_unit_library() -> None:
+def test_archard_wear_with_units_carried_by_a_unit_library(compare: Compare) -> None:
     # Source: Archard's law V = K F s / H, its units worked out by pint.
     q = pint.UnitRegistry().Quantity
     volume = 1e-6 * q(4, "kN") * q(500, "km") / q(200, "MPa")
     depth = (volume / q(50, "cm**2")).to("mm").magnitude
-    assert archard_wear_mm(1e-6, 4000, 500_000, 200, 5000) == pytest.approx(depth)
+    compare(
+        "pads.archard_wear_mm",
+        "depth worn off 50 cm² by 4 kN over 500 km",
+        archard_wear_mm(1e-6, 4000, 500_000, 200, 5000),
+        depth,
+        "mm",
+        source="Archard's law V = K F s / H, its units worked out by pint",
+        how_known="run",
+    )
 
 
 def test_archard_constants_of_the_lecture_order_the_kinds_of_wear() -> None:

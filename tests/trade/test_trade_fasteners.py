@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import itertools
 import math
-from typing import Any
 
 import pytest
-from brakecourse.trade import fasteners as MODULE
 from brakecourse.trade.fasteners import (
     IMPACT_TOLERANCE,
     in_tolerance,
@@ -24,101 +22,6 @@ from brakecourse.trade.fasteners import (
 )
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
-from tests.trade.refusals import NO_VALUES, check_text, refused, takes_values
-
-GOOD: dict[str, dict[str, Any]] = {
-    "wrench_setting_nm": {
-        "target_nm": 110.0,
-        "wrench_length_mm": 400.0,
-        "extension_mm": 50.0,
-        "angle_deg": 0.0,
-    },
-    "wrench_tolerance": {"largest_nm": 200.0},
-    "in_tolerance": {
-        "applied_nm": 107.0,
-        "target_nm": 110.0,
-        "tolerance": 0.04,
-        "standard_uncertainty_nm": 0.5,
-        "confidence": 0.95,
-    },
-    "tensile_stress_area_mm2": {"diameter_mm": 12.0, "pitch_mm": 1.75},
-    "nut_factor": {"finish": "plain"},
-    "preload_n": {"torque_nm": 110.0, "diameter_mm": 12.0, "nut_factor": 0.2},
-    "preload_range_n": {
-        "torque_nm": 110.0,
-        "diameter_mm": 12.0,
-        "nut_factor": 0.2,
-        "wrench_tolerance": 0.04,
-        "nut_factor_scatter": 0.17,
-    },
-    "proof_fraction": {
-        "preload_n": 36_700.0,
-        "diameter_mm": 12.0,
-        "pitch_mm": 1.75,
-        "property_class": "8.8",
-    },
-    "tightening_order": {"studs": 5},
-    "tightening_steps_nm": {"target_nm": 120.0},
-}
-CASES = [pytest.param(name, argument, id=f"{name}-{argument}") for name in GOOD for argument in GOOD[name]]
-
-
-def refusal(name: str, **changed: Any) -> str:
-    return refused(getattr(MODULE, name), {**GOOD[name], **changed})
-
-
-@pytest.mark.parametrize(("name", "argument"), CASES)
-def test_what_is_no_quantity_is_refused_in_one_sentence(name: str, argument: str) -> None:
-    for bad in NO_VALUES:
-        refusal(name, **{argument: bad})
-
-
-def test_no_public_function_or_record_escapes_the_table_above() -> None:
-    assert takes_values(MODULE) == set(GOOD)
-    for name in GOOD:
-        getattr(MODULE, name)(**GOOD[name])
-
-
-@pytest.mark.parametrize("name", [name for name in GOOD if name.islower()])
-def test_a_function_tells_what_it_does_and_where_it_comes_from(name: str) -> None:
-    check_text(getattr(MODULE, name), GOOD[name])
-
-
-@pytest.mark.parametrize(
-    ("name", "changed", "word"),
-    [
-        ("wrench_setting_nm", {"target_nm": 0}, "target torque"),
-        ("wrench_setting_nm", {"wrench_length_mm": 0}, "length of the wrench"),
-        ("wrench_setting_nm", {"extension_mm": -50}, "length of the extension"),
-        ("wrench_setting_nm", {"angle_deg": 181}, "from -180 to 180"),
-        ("wrench_setting_nm", {"extension_mm": 400, "angle_deg": 180}, "folded back"),
-        ("wrench_tolerance", {"largest_nm": 0}, "largest torque of the wrench"),
-        ("in_tolerance", {"applied_nm": -1}, "applied torque"),
-        ("in_tolerance", {"target_nm": 0}, "target torque"),
-        ("in_tolerance", {"tolerance": 4}, "tolerance as a share of the target"),
-        ("in_tolerance", {"standard_uncertainty_nm": -1}, "standard uncertainty"),
-        ("in_tolerance", {"confidence": 95}, "confidence"),
-        ("tensile_stress_area_mm2", {"pitch_mm": 6.1}, "at most half the diameter"),
-        ("tensile_stress_area_mm2", {"diameter_mm": 0}, "thread diameter"),
-        ("nut_factor", {"finish": "oily"}, "'plain' or 'zinc'"),
-        ("preload_n", {"nut_factor": 0}, "nut factor"),
-        ("preload_n", {"torque_nm": -1}, "torque in N·m"),
-        ("preload_range_n", {"wrench_tolerance": 1}, "wrench tolerance"),
-        ("preload_range_n", {"nut_factor_scatter": 1}, "nut factor scatter"),
-        ("proof_fraction", {"property_class": "4.6"}, "property class"),
-        ("proof_fraction", {"property_class": 8.8}, "property class"),
-        ("proof_fraction", {"preload_n": -1}, "preload in N"),
-        ("tightening_order", {"studs": 11}, "number of studs must be a whole number from 3 to 10"),
-        ("tightening_order", {"studs": 4.5}, "number of studs must be a whole number"),
-        ("tightening_steps_nm", {"target_nm": 0}, "target torque"),
-    ],
-)
-def test_a_quantity_out_of_its_range_is_refused_by_name(
-    name: str, changed: dict[str, Any], word: str
-) -> None:
-    assert word in refusal(name, **changed)
-
 
 # --- the wrench --------------------------------------------------------------------------------------
 

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import math
-from typing import Any
 
 import pytest
 from brakecourse.bench import motor_pool
 from brakecourse.bench.faults import HubRunOut
 from brakecourse.bench.rotor_condition import RotorCondition
-from brakecourse.trade import hub_fit as MODULE
 from brakecourse.trade.hub_fit import (
     RunOut,
     at_radius,
@@ -24,69 +22,7 @@ from brakecourse.trade.hub_fit import (
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.trade.refusals import NO_VALUES, check_text, refused, takes_values
-
 HUB, ROTOR = RunOut(0.04, 20.0), RunOut(0.05, 65.0)
-GOOD: dict[str, dict[str, Any]] = {
-    "RunOut": {"total_mm": 0.04, "high_deg": 20.0},
-    "slope": {"run_out_mm": 0.06, "radius_mm": 60.0},
-    "at_radius": {"run_out": HUB, "measured_radius_mm": 60.0, "wanted_radius_mm": 120.0},
-    "tilt_deg": {"debris_mm": 0.05, "seat_radius_mm": 70.0},
-    "debris_run_out_mm": {"debris_mm": 0.05, "seat_radius_mm": 70.0, "measuring_radius_mm": 126.0},
-    "once_a_turn": {"dial_readings": [0.0, 0.03, 0.0, -0.03]},
-    "rotor_alone": {"hub": HUB, "together": ROTOR},
-    "stack_run_out_mm": {"hub": HUB, "rotor": ROTOR, "index": 1, "studs": 5},
-    "best_index": {"hub": HUB, "rotor": ROTOR, "studs": 5},
-}
-CASES = [pytest.param(name, argument, id=f"{name}-{argument}") for name in GOOD for argument in GOOD[name]]
-
-
-def refusal(name: str, **changed: Any) -> str:
-    return refused(getattr(MODULE, name), {**GOOD[name], **changed})
-
-
-@pytest.mark.parametrize(("name", "argument"), CASES)
-def test_what_is_no_quantity_is_refused_in_one_sentence(name: str, argument: str) -> None:
-    for bad in NO_VALUES:
-        refusal(name, **{argument: bad})
-
-
-def test_no_public_function_or_record_escapes_the_table_above() -> None:
-    assert takes_values(MODULE) == set(GOOD)
-    for name in GOOD:
-        getattr(MODULE, name)(**GOOD[name])
-
-
-@pytest.mark.parametrize("name", [name for name in GOOD if name.islower()])
-def test_a_function_tells_what_it_does_and_where_it_comes_from(name: str) -> None:
-    check_text(getattr(MODULE, name), GOOD[name])
-
-
-@pytest.mark.parametrize(
-    ("name", "changed", "word"),
-    [
-        ("RunOut", {"total_mm": -0.01}, "total run-out in mm"),
-        ("slope", {"run_out_mm": -0.01}, "run-out in mm"),
-        ("slope", {"radius_mm": 0}, "radius in mm"),
-        ("at_radius", {"wanted_radius_mm": 0}, "wanted radius"),
-        ("at_radius", {"measured_radius_mm": -60}, "measured radius"),
-        ("tilt_deg", {"debris_mm": -0.05}, "thickness of the debris"),
-        ("debris_run_out_mm", {"seat_radius_mm": 0}, "radius of the seat"),
-        ("debris_run_out_mm", {"measuring_radius_mm": 0}, "measuring radius"),
-        ("once_a_turn", {"dial_readings": [0.0, 0.01]}, "at least 3 numbers"),
-        ("stack_run_out_mm", {"index": 5}, "index must be a whole number from 0 to 4"),
-        ("stack_run_out_mm", {"index": -1}, "index must be a whole number from 0 to 4"),
-        ("stack_run_out_mm", {"index": 1.5}, "index must be a whole number"),
-        ("best_index", {"studs": 2}, "number of studs must be a whole number from 3 to 10"),
-        ("best_index", {"studs": 4.5}, "number of studs must be a whole number"),
-    ],
-)
-def test_a_quantity_out_of_its_range_is_refused_by_name(
-    name: str, changed: dict[str, Any], word: str
-) -> None:
-    assert word in refusal(name, **changed)
-
-
 run_outs = st.builds(RunOut, st.floats(0, 0.5), st.floats(-720, 720))
 stud_counts = st.integers(3, 10)
 
@@ -177,18 +113,18 @@ def test_readings_of_one_tilt_give_it_back(run_out: RunOut, count: int) -> None:
 def test_the_simulated_vehicles_tilt_by_the_same_geometry(key: str) -> None:
     car = motor_pool()[key]
     true = RotorCondition(
-        car.rotor.nominal_mm,
-        car.rotor_outer_radius_mm,
-        car.rotor_inner_radius_mm,
-        car.measuring_radius_mm,
+        car.front.rotor.nominal_mm,
+        car.front.rotor_outer_radius_mm,
+        car.front.rotor_inner_radius_mm,
+        car.front.measuring_radius_mm,
         car.studs,
     )
     hub, rotor = RunOut(0.05, 40.0), RunOut(0.03, 200.0)
-    tilted = HubRunOut(hub.total_mm, car.seat_radius_mm, hub.high_deg).act(true)
-    at_track = at_radius(hub, car.seat_radius_mm, car.measuring_radius_mm)
+    tilted = HubRunOut(hub.total_mm, car.front.seat_radius_mm, hub.high_deg).act(true)
+    at_track = at_radius(hub, car.front.seat_radius_mm, car.front.measuring_radius_mm)
     assert tilted.tilt_run_out_mm == pytest.approx(at_track.total_mm)
     assert tilted.tilt_run_out_mm == pytest.approx(
-        debris_run_out_mm(hub.total_mm, car.seat_radius_mm, car.measuring_radius_mm)
+        debris_run_out_mm(hub.total_mm, car.front.seat_radius_mm, car.front.measuring_radius_mm)
     )
-    both = HubRunOut(rotor.total_mm, car.measuring_radius_mm, rotor.high_deg).act(tilted)
+    both = HubRunOut(rotor.total_mm, car.front.measuring_radius_mm, rotor.high_deg).act(tilted)
     assert both.tilt_run_out_mm == pytest.approx(stack_run_out_mm(at_track, rotor, 0, car.studs))

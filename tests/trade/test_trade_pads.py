@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from typing import Any
 
 import pytest
-from brakecourse.trade import pads as MODULE
 from brakecourse.trade.pads import (
     PadLimits,
     PadReading,
@@ -25,8 +23,6 @@ from brakecourse.trade.pads import (
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.trade.refusals import NO_VALUES, check_text, refused, takes_values
-
 LIMITS = PadLimits(
     minimum_mm=3.0,
     max_taper_mm=1.0,
@@ -36,98 +32,6 @@ LIMITS = PadLimits(
     difference_u_mm=0.07,
 )
 LEVEL = PadReading(6.0, 6.0, 6.0, 6.0)
-
-GOOD: dict[str, dict[str, Any]] = {
-    "PadReading": {
-        "leading_outer_mm": 6.2,
-        "leading_inner_mm": 6.0,
-        "trailing_outer_mm": 5.0,
-        "trailing_inner_mm": 4.8,
-        "step_mm": 0.1,
-    },
-    "PadLimits": {
-        "minimum_mm": 3.0,
-        "max_taper_mm": 1.0,
-        "max_pair_difference_mm": 1.5,
-        "max_step_mm": 0.5,
-        "thickness_u_mm": 0.05,
-        "difference_u_mm": 0.07,
-    },
-    "smallest_lining_mm": {"reading": LEVEL},
-    "mean_lining_mm": {"reading": LEVEL},
-    "taper_mm": {"reading": LEVEL, "along": "length"},
-    "thin_end": {"reading": LEVEL, "along": "height"},
-    "pair_difference_mm": {"inner": LEVEL, "outer": LEVEL},
-    "classify_wear": {"inner": LEVEL, "outer": LEVEL, "limits": LIMITS, "confidence": 0.95},
-    "inspection_minimum_mm": {"fixing": "bonded"},
-    "wear_rate_mm_per_1000km": {"new_mm": 11.0, "now_mm": 6.0, "distance_km": 40_000.0},
-    "remaining_km": {
-        "new_mm": 11.0,
-        "now_mm": 6.0,
-        "minimum_mm": 3.0,
-        "distance_km": 40_000.0,
-        "thickness_u_mm": 0.1,
-        "confidence": 0.95,
-    },
-    "archard_wear_mm": {
-        "coefficient": 1e-6,
-        "force_n": 4000.0,
-        "sliding_m": 500_000.0,
-        "hardness_mpa": 200.0,
-        "area_mm2": 5000.0,
-    },
-}
-CASES = [pytest.param(name, argument, id=f"{name}-{argument}") for name in GOOD for argument in GOOD[name]]
-
-
-def refusal(name: str, **changed: Any) -> str:
-    return refused(getattr(MODULE, name), {**GOOD[name], **changed})
-
-
-@pytest.mark.parametrize(("name", "argument"), CASES)
-def test_what_is_no_quantity_is_refused_in_one_sentence(name: str, argument: str) -> None:
-    for bad in NO_VALUES:
-        refusal(name, **{argument: bad})
-
-
-def test_no_public_function_or_record_escapes_the_table_above() -> None:
-    assert takes_values(MODULE) == set(GOOD)
-    for name in GOOD:
-        getattr(MODULE, name)(**GOOD[name])
-
-
-@pytest.mark.parametrize("name", [name for name in GOOD if name.islower()])
-def test_a_function_tells_what_it_does_and_where_it_comes_from(name: str) -> None:
-    check_text(getattr(MODULE, name), GOOD[name])
-
-
-@pytest.mark.parametrize(
-    ("name", "changed", "word"),
-    [
-        ("PadReading", {"trailing_inner_mm": -0.1}, "trailing end, inner edge"),
-        ("PadReading", {"step_mm": -0.1}, "step in mm"),
-        ("PadLimits", {"minimum_mm": 0}, "least lining thickness"),
-        ("PadLimits", {"max_taper_mm": 0}, "largest taper"),
-        ("PadLimits", {"max_pair_difference_mm": 0}, "difference between the pads"),
-        ("PadLimits", {"max_step_mm": 0}, "largest step"),
-        ("PadLimits", {"thickness_u_mm": -0.1}, "uncertainty of a thickness"),
-        ("PadLimits", {"difference_u_mm": -0.1}, "uncertainty of a difference"),
-        ("classify_wear", {"confidence": 95}, "confidence"),
-        ("taper_mm", {"along": "width"}, "'length' or 'height'"),
-        ("inspection_minimum_mm", {"fixing": "glued"}, "'bonded' or 'riveted'"),
-        ("wear_rate_mm_per_1000km", {"now_mm": 11.0}, "without wear there is no rate"),
-        ("wear_rate_mm_per_1000km", {"distance_km": 0}, "distance in km"),
-        ("remaining_km", {"minimum_mm": 11.0}, "least lining thickness"),
-        ("remaining_km", {"minimum_mm": 0.0}, "least lining thickness"),
-        ("remaining_km", {"thickness_u_mm": -0.1}, "uncertainty"),
-        ("archard_wear_mm", {"area_mm2": 0}, "lining area"),
-        ("archard_wear_mm", {"force_n": -1}, "force in N"),
-    ],
-)
-def test_a_quantity_out_of_its_range_is_refused_by_name(
-    name: str, changed: dict[str, Any], word: str
-) -> None:
-    assert word in refusal(name, **changed)
 
 
 # --- one pad -----------------------------------------------------------------------------------------

@@ -66,7 +66,7 @@ class RotorCase:
     @property
     def spec(self) -> RotorSpec:
         """The rotor's thickness when new and its limits."""
-        return self.vehicle.rotor
+        return self.vehicle.front.rotor
 
     @property
     def instruments(self) -> Instruments:
@@ -138,7 +138,7 @@ def _measure(
 ) -> RotorCase | None:
     """Read the gauges; None when the readings give another situation, or not a fair one."""
     condition, micrometer = plan.condition, plan.micrometer
-    radius = plan.vehicle.measuring_radius_mm
+    radius = plan.vehicle.front.measuring_radius_mm
     thickness = [
         micrometer.indicate_clear(condition.between_anvils_mm(angle, radius), draw) for angle in PLACES_DEG
     ]

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 
 from brakecourse.bench.checks import number, whole
 from brakecourse.bench.rotor_condition import RotorCondition
+from brakecourse.trade.hub_fit import slope
 
 # Thickness variation that grows for each mm of run-out in each 1000 km, in mm. Assumption, no source.
 # That it grows at all is common practice, no source; that it grows in proportion to both is assumed too.
@@ -91,12 +92,12 @@ class HubRunOut:
 
         A flat seat with a total of ``h`` at radius ``R`` slopes ``h / (2 R)``: geometry, exact.
         """
-        slope = self.seat_run_out_mm / (2 * self.seat_radius_mm)
+        steep = slope(self.seat_run_out_mm, self.seat_radius_mm)
         angle = math.radians(self.high_deg)
         return replace(
             condition,
-            tilt_across=condition.tilt_across + slope * math.cos(angle),
-            tilt_along=condition.tilt_along + slope * math.sin(angle),
+            tilt_across=condition.tilt_across + steep * math.cos(angle),
+            tilt_along=condition.tilt_along + steep * math.sin(angle),
         )
 
 

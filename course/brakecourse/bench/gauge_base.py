@@ -7,16 +7,72 @@ nearer, so the bench sets a gauge again until it stands clear of the middle.
 
 from __future__ import annotations
 
-import math
 from abc import ABC, abstractmethod
 from dataclasses import dataclass
+from typing import Protocol
 
 from brakecourse.bench.checks import number
 from brakecourse.bench.draw import Draw
+from brakecourse.bench.scale import Scale, from_middle, nearest_line
 from brakecourse.trade.conformity import combine, rectangular
 
 CLEAR_OF_MIDPOINT_MM = 0.002
 _MOST_SETTINGS = 1000
+
+
+class Readable(Protocol):
+    """Any gauge that can be set and read, in the unit of its scale."""
+
+    @property
+    def name(self) -> str:
+        """What the shop calls it."""
+
+    @property
+    def scale(self) -> Scale:
+        """Its lines, for whoever draws or reads it."""
+
+    def indicate(self, true: float, draw: Draw, /) -> float:
+        """Return one indication."""
+
+    def indicate_clear(self, true: float, draw: Draw, /) -> float:
+        """Return an indication clear of the middle between two lines."""
+
+    def is_clear(self, indication: float, /) -> bool:
+        """Tell whether an indication is clear of the middle between two lines."""
+
+    def reading(self, indication: float, /) -> float:
+        """Return the nearest line."""
+
+    def standard_uncertainty_at(self, value: float, /) -> float:
+        """Return the standard uncertainty of one reading near a value."""
+
+    def misreadings(self, indication: float, /) -> dict[str, float]:
+        """Return what each usual mistake makes of an indication, by the mistake's id."""
+
+    def likely_misreadings(self, indication: float, /) -> dict[str, float]:
+        """Return the misreadings that a person with that habit falls for at this indication."""
+
+    def near_miss(self, indication: float, /) -> float | None:
+        """Return what a slip of the eye easily makes of this very indication, or None."""
+
+    def slipped(self, reading: float, lines: int, /) -> float:
+        """Return a reading some lines off."""
+
+
+def settle(gauge: Readable, true: float, draw: Draw) -> float:
+    """Set a gauge again until it stands clear of the middle between two lines, and return the indication.
+
+    Raises:
+        ValueError: the true value is not the gauge's, or the gauge repeats too well ever to leave the middle.
+    """
+    for _ in range(_MOST_SETTINGS):
+        indication = gauge.indicate(true, draw)
+        if gauge.is_clear(indication):
+            return indication
+    raise ValueError(
+        f"The {gauge.name} should settle clear of the middle between two lines, but at {true!r} "
+        f"{gauge.scale.unit} it never did in {_MOST_SETTINGS} settings; move to another spot."
+    )
 
 
 @dataclass(frozen=True)
@@ -47,6 +103,23 @@ class Gauge(ABC):
         number("repeatability_mm", self.repeatability_mm, low=0, high=1)
         number("calibration_error_mm", self.calibration_error_mm, low=-limit, high=limit)
 
+    @property
+    @abstractmethod
+    def scale(self) -> Scale:
+        """Its lines, for whoever draws or reads it."""
+
+    @abstractmethod
+    def misreadings(self, indication_mm: float) -> dict[str, float]:
+        """Return what each usual mistake makes of an indication, in mm, by the mistake's id."""
+
+    @abstractmethod
+    def likely_misreadings(self, indication_mm: float) -> dict[str, float]:
+        """Return the misreadings that a person with that habit falls for here, in mm."""
+
+    @abstractmethod
+    def near_miss(self, indication_mm: float) -> float | None:
+        """Return what a slip of the eye easily makes of this very indication, in mm, or None."""
+
     @abstractmethod
     def shown_mm(self, true_mm: float) -> float:
         """Return what the gauge would show if every setting came out the same, in mm."""
@@ -71,24 +144,16 @@ class Gauge(ABC):
         Raises:
             ValueError: as ``indicate``; or the gauge repeats too well ever to leave the middle.
         """
-        for _ in range(_MOST_SETTINGS):
-            indication = self.indicate(true_mm, draw)
-            if self.is_clear(indication):
-                return indication
-        raise ValueError(
-            f"The {self.name} should settle clear of the middle between two lines, but at {true_mm!r} mm "
-            f"it never did in {_MOST_SETTINGS} settings; move to another spot."
-        )
+        return settle(self, true_mm, draw)
 
     def is_clear(self, indication_mm: float) -> bool:
         """Tell whether an indication stands at least 0.002 mm from the middle between two lines.
 
         With lines of 0.01 mm, 9.123 mm is clear and 9.124 mm is not.
         """
-        lines = number("indication_mm", indication_mm) / self.resolution_mm
-        from_middle_mm = abs(lines - math.floor(lines) - 0.5) * self.resolution_mm
+        shown_mm = number("indication_mm", indication_mm)
         # A billionth of a millimetre is let pass: it is only the last digit of the arithmetic.
-        return from_middle_mm >= CLEAR_OF_MIDPOINT_MM - 1e-9
+        return from_middle(shown_mm, self.resolution_mm) >= CLEAR_OF_MIDPOINT_MM - 1e-9
 
     def reading(self, indication_mm: float) -> float:
         """Return the nearest line, in mm: 9.1228 mm is read as 9.12 mm.
@@ -96,8 +161,16 @@ class Gauge(ABC):
         Raises:
             ValueError: the indication is not a number.
         """
-        lines = round(number("indication_mm", indication_mm) / self.resolution_mm)
-        return round(lines * self.resolution_mm, 9)
+        return nearest_line(number("indication_mm", indication_mm), self.resolution_mm)
+
+    def slipped(self, reading_mm: float, lines: int) -> float:
+        """Return a reading some lines off, in mm."""
+        return round(reading_mm + lines * self.resolution_mm, 9) + 0.0
+
+    def standard_uncertainty_at(self, value_mm: float) -> float:
+        """Return the standard uncertainty of one reading, in mm: the same at every value."""
+        number("value_mm", value_mm)
+        return self.standard_uncertainty_mm
 
     @property
     def standard_uncertainty_mm(self) -> float:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from brakecourse.bench.checks import number
 from brakecourse.bench.gauge_base import CLEAR_OF_MIDPOINT_MM, Gauge
+from brakecourse.bench.scale import Scale
 from brakecourse.trade.conformity import combine, rectangular
 
 __all__ = [
@@ -59,6 +60,11 @@ class Micrometer(Gauge):
         super().__post_init__()
         low = number("low_mm", self.low_mm, low=0)
         number("high_mm", self.high_mm, low=low + 1)
+
+    @property
+    def scale(self) -> Scale:
+        """Its lines on sleeve and thimble together; a number stands at each whole millimetre."""
+        return Scale("mm", self.low_mm, self.high_mm, self.resolution_mm, 1.0)
 
     def shown_mm(self, true_mm: float) -> float:
         """Return the thickness with the scale's error, which is the same over the whole range, in mm."""
@@ -115,10 +121,44 @@ class Micrometer(Gauge):
             found["ten_times"] = round(correct + 9 * from_line_mm, 9)
         return found
 
+    def likely_misreadings(self, indication_mm: float) -> dict[str, float]:
+        """Return the misreadings that a person with that habit falls for here, in mm.
+
+        The half-millimetre line misleads where it shows, and beside the thimble's edge; elsewhere
+        there is nothing to mislead.
+
+        >>> boxed_micrometer(0).likely_misreadings(22.27)
+        {}
+        """
+        mistakes = self.misreadings(indication_mm)
+        _, half_shows, _ = self.parts(indication_mm)
+        if not (half_shows or self._beside_a_sleeve_line(indication_mm)):
+            del mistakes["half_millimetre_line"]
+        return mistakes
+
+    def near_miss(self, indication_mm: float) -> float | None:
+        """Return the reading half a millimetre along when a sleeve line is just beside the thimble's edge.
+
+        >>> boxed_micrometer(0).near_miss(22.019)
+        21.52
+        """
+        if not self._beside_a_sleeve_line(indication_mm):
+            return None
+        return self.misreadings(indication_mm)["half_millimetre_line"]
+
+    def _beside_a_sleeve_line(self, indication_mm: float) -> bool:
+        off_mm = self.parts(indication_mm)[2] * self.resolution_mm
+        return min(off_mm, SLEEVE_LINE_MM - off_mm) <= NEAR_THIMBLE_ZERO_MM + 1e-9
+
 
 @dataclass(frozen=True)
 class DialIndicator(Gauge):
     """A dial indicator with a plunger: one turn of the needle is 1 mm, a hundred lines."""
+
+    @property
+    def scale(self) -> Scale:
+        """Its lines over the whole travel; a number stands at every tenth line."""
+        return Scale("mm", -DIAL_TRAVEL_MM, DIAL_TRAVEL_MM, self.resolution_mm, 10 * self.resolution_mm)
 
     def shown_mm(self, true_mm: float) -> float:
         """Return the travel with the gear train's error, in mm.
@@ -155,6 +195,24 @@ class DialIndicator(Gauge):
         if correct == 0:
             return {}
         return {"wrong_sign": -correct, "ten_times": round(10 * correct, 9)}
+
+    def likely_misreadings(self, indication_mm: float) -> dict[str, float]:
+        """Return the misreadings that a person with that habit falls for here, in mm.
+
+        To take the needle left of zero for right of it is the mistake; nobody does the opposite.
+
+        >>> dial_indicator().likely_misreadings(0.031)
+        {'ten_times': 0.3}
+        """
+        mistakes = self.misreadings(indication_mm)
+        if indication_mm > 0:
+            mistakes.pop("wrong_sign", None)
+        return mistakes
+
+    def near_miss(self, indication_mm: float) -> float | None:
+        """Return None: no place on a dial misleads the eye more than another."""
+        self.reading(indication_mm)
+        return None
 
 
 def boxed_micrometer(low_mm: int, calibration_error_mm: float = 0.0) -> Micrometer:

@@ -10,14 +10,36 @@ from dataclasses import dataclass
 
 from brakecourse.bench.checks import number
 from brakecourse.bench.draw import Draw
-from brakecourse.bench.gauges import NEAR_THIMBLE_ZERO_MM, SLEEVE_LINE_MM, DialIndicator, Micrometer
+from brakecourse.bench.gauge_base import Readable
+from brakecourse.bench.gauges import DialIndicator, Micrometer
 
 # The reading mistakes that can be a habit; other habits of a person are not the reader's business.
-READING_HABITS = frozenset({"half_millimetre_line", "ten_times", "wrong_sign"})
+READING_HABITS = frozenset(
+    {
+        "backing_plate_included",
+        "fahrenheit_for_celsius",
+        "from_the_floor",
+        "from_the_minimum",
+        "half_millimetre_line",
+        "lbf_for_newton",
+        "lbfft_for_nm",
+        "lbfin_for_lbfft",
+        "line_step",
+        "marks_counted",
+        "minutes_as_hundreds",
+        "parallax",
+        "psi_for_mpa",
+        "ten_times",
+        "wrong_ring",
+        "wrong_sign",
+        "zero_not_set",
+    }
+)
 HABIT_SHARE = 0.9
 # A reader of skill 0 slips this often; one of skill 1 never.
 MOST_SLIPS = 0.30
-# Just beside a sleeve line a slip takes half a millimetre along this often.
+# Where a place of the scale misleads the eye, as just beside a micrometer's sleeve line, a slip falls for it
+# this often.
 HALF_LINE_SLIP_SHARE = 0.5
 # Other slips: the next line, or the next numeral on the thimble or the dial, five or ten lines away.
 SLIPS_LINES = {1: 0.40, -1: 0.40, 5: 0.06, -5: 0.06, 10: 0.04, -10: 0.04}
@@ -43,22 +65,39 @@ class Reader:
         if not isinstance(self.habits, frozenset) or not all(isinstance(habit, str) for habit in self.habits):
             raise ValueError(f"habits must be a frozenset of mistake ids, but it was {self.habits!r}.")
 
-    def read_micrometer(self, indication_mm: float, gauge: Micrometer, draw: Draw) -> float:
-        """Return what this person reads off a micrometer, in mm, always a line of the scale.
+    def read(self, indication: float, gauge: Readable, draw: Draw) -> float:
+        """Return what this person reads off any gauge, in the unit of its scale.
 
-        A person with the half-millimetre habit misses the line where it shows, and is caught by a line
-        just beside the thimble's edge; where neither is there to mislead, nothing happens.
+        A habit strikes only where the gauge gives it something to mislead with. A slip is a line of the
+        scale; a habit may end between two lines, or on the numbers of the wrong ring.
+
+        Args:
+            indication: what the gauge shows.
+            gauge: the gauge.
+            draw: where the chance comes from.
 
         Raises:
             ValueError: the indication is not a number.
         """
-        mistakes = gauge.misreadings(indication_mm)
-        _, half_shows, thimble = gauge.parts(indication_mm)
-        off_mm = thimble * gauge.resolution_mm
-        beside = min(off_mm, SLEEVE_LINE_MM - off_mm) <= NEAR_THIMBLE_ZERO_MM + 1e-9
-        if not (half_shows or beside):
-            del mistakes["half_millimetre_line"]
-        return self._read(gauge.reading(indication_mm), mistakes, beside, gauge.resolution_mm, draw)
+        correct = gauge.reading(indication)
+        mistakes = gauge.likely_misreadings(indication)
+        for habit in sorted(self.habits & READING_HABITS & mistakes.keys()):
+            if draw.uniform() < HABIT_SHARE:
+                return mistakes[habit]
+        if draw.uniform() >= MOST_SLIPS * (1 - self.skill):
+            return correct
+        near = gauge.near_miss(indication)
+        if near is not None and draw.uniform() < HALF_LINE_SLIP_SHARE:
+            return near
+        return gauge.slipped(correct, draw.weighted(SLIPS_LINES))
+
+    def read_micrometer(self, indication_mm: float, gauge: Micrometer, draw: Draw) -> float:
+        """Return what this person reads off a micrometer, in mm, always a line of the scale.
+
+        Raises:
+            ValueError: the indication is not a number.
+        """
+        return self.read(indication_mm, gauge, draw)
 
     def read_dial(self, indication_mm: float, gauge: DialIndicator, draw: Draw) -> float:
         """Return what this person reads off a dial indicator, in mm, always a line of the scale.
@@ -66,21 +105,4 @@ class Reader:
         Raises:
             ValueError: the indication is not a number.
         """
-        mistakes = gauge.misreadings(indication_mm)
-        # To take the needle left of zero for right of it is the mistake; nobody does the opposite.
-        if indication_mm > 0:
-            mistakes.pop("wrong_sign", None)
-        return self._read(gauge.reading(indication_mm), mistakes, False, gauge.resolution_mm, draw)
-
-    def _read(
-        self, correct_mm: float, mistakes: dict[str, float], beside: bool, line_mm: float, draw: Draw
-    ) -> float:
-        habits = sorted(self.habits & READING_HABITS & mistakes.keys())
-        for habit in habits:
-            if draw.uniform() < HABIT_SHARE:
-                return mistakes[habit]
-        if draw.uniform() >= MOST_SLIPS * (1 - self.skill):
-            return correct_mm
-        if beside and draw.uniform() < HALF_LINE_SLIP_SHARE:
-            return mistakes["half_millimetre_line"]
-        return round(correct_mm + draw.weighted(SLIPS_LINES) * line_mm, 9) + 0.0
+        return self.read(indication_mm, gauge, draw)

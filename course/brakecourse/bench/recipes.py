@@ -104,24 +104,24 @@ def draw_plan(draw: Draw, situation: Situation, difficulty: Difficulty) -> Plan 
 def _draw_micrometer(draw: Draw, vehicle: Vehicle, situation: Situation) -> Micrometer:
     # With the boxed micrometer a line beside the limit is already decided, so the grey zone needs the other.
     shop = situation == "replace too close to call" or draw.uniform() < SHOP_MICROMETER_SHARE
-    gauge = (shop_micrometer if shop else boxed_micrometer)(0 if vehicle.rotor.nominal_mm < 25 else 25)
+    gauge = (shop_micrometer if shop else boxed_micrometer)(0 if vehicle.front.rotor.nominal_mm < 25 else 25)
     return replace(gauge, calibration_error_mm=draw.between(-gauge.error_limit_mm, gauge.error_limit_mm))
 
 
 def _draw_new_rotor(draw: Draw, vehicle: Vehicle, fit_share: tuple[float, float]) -> RotorCondition:
     """A rotor as fitted: never perfect, and seated with some run-out within its limit."""
-    fit_mm = vehicle.rotor.max_run_out_mm * draw.between(*fit_share)
-    slope = fit_mm / (2 * vehicle.measuring_radius_mm)
+    fit_mm = vehicle.front.rotor.max_run_out_mm * draw.between(*fit_share)
+    slope = fit_mm / (2 * vehicle.front.measuring_radius_mm)
     angle = math.radians(draw.between(0, 360))
     return RotorCondition(
-        nominal_mm=vehicle.rotor.nominal_mm,
-        outer_radius_mm=vehicle.rotor_outer_radius_mm,
-        inner_radius_mm=vehicle.rotor_inner_radius_mm,
-        measuring_radius_mm=vehicle.measuring_radius_mm,
+        nominal_mm=vehicle.front.rotor.nominal_mm,
+        outer_radius_mm=vehicle.front.rotor_outer_radius_mm,
+        inner_radius_mm=vehicle.front.rotor_inner_radius_mm,
+        measuring_radius_mm=vehicle.front.measuring_radius_mm,
         studs=vehicle.studs,
         ridge_width_mm=draw.between(2, 4),
         rust_mm=draw.between(0.02, 0.10),
-        made_variation_mm=draw.between(0.006, MOST_MADE_SHARE * vehicle.rotor.max_variation_mm),
+        made_variation_mm=draw.between(0.006, MOST_MADE_SHARE * vehicle.front.rotor.max_variation_mm),
         made_thick_deg=draw.between(0, 360),
         tilt_across=slope * math.cos(angle),
         tilt_along=slope * math.sin(angle),
@@ -135,7 +135,7 @@ def _draw_faults(
 ) -> list[Fault] | None:
     """The faults besides even wear, in the order in which they act; None when nobody would believe them."""
     beyond_variation, beyond_run_out = _BEYOND_MM[difficulty]
-    limits = vehicle.rotor
+    limits = vehicle.front.rotor
     faults: list[Fault] = []
     if aim.wobbling:
         faults.append(_hub(draw, vehicle, limits.max_run_out_mm + draw.between(*beyond_run_out)))
@@ -164,17 +164,18 @@ def _add_extra(draw: Draw, vehicle: Vehicle, rotor: RotorCondition, faults: list
     if Grooves not in kinds:
         options.append(lambda: faults.append(_grooves(draw)))
     if HubRunOut not in kinds:
-        small_mm = vehicle.rotor.max_run_out_mm * draw.between(0.3, 0.8)
+        small_mm = vehicle.front.rotor.max_run_out_mm * draw.between(0.3, 0.8)
         options.append(lambda: faults.insert(0, _hub(draw, vehicle, small_mm)))
-    grown = _growth(vehicle, apply(rotor, faults), vehicle.rotor.max_variation_mm * draw.between(0.2, 0.7))
+    grown_mm = vehicle.front.rotor.max_variation_mm * draw.between(0.2, 0.7)
+    grown = _growth(vehicle, apply(rotor, faults), grown_mm)
     if not kinds & {VariationFromRunOut, HeatSpots} and grown is not None:
         options.append(lambda: faults.append(grown))
     draw.choice(options)()
 
 
 def _hub(draw: Draw, vehicle: Vehicle, run_out_mm: float) -> HubRunOut:
-    seat_mm = run_out_mm * vehicle.seat_radius_mm / vehicle.measuring_radius_mm
-    return HubRunOut(seat_mm, vehicle.seat_radius_mm, draw.between(0, 360))
+    seat_mm = run_out_mm * vehicle.front.seat_radius_mm / vehicle.front.measuring_radius_mm
+    return HubRunOut(seat_mm, vehicle.front.seat_radius_mm, draw.between(0, 360))
 
 
 def _grooves(draw: Draw) -> Grooves:

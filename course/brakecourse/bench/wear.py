@@ -50,7 +50,7 @@ def draw_wear_mm(
     Returns:
         The wear in mm, both faces together, or None when no wear can give the situation.
     """
-    radius = vehicle.measuring_radius_mm
+    radius = vehicle.front.measuring_radius_mm
     shown = [micrometer.shown_mm(shaped.between_anvils_mm(angle, radius)) for angle in PLACES_DEG]
     offsets = [shaped.face_offset_mm(angle) for angle in PLACES_DEG]
     smallest, spread = min(shown), max(shown) - min(shown)
@@ -76,7 +76,7 @@ def _smallest_range_mm(
     difficulty: Difficulty,
     cut_mm: float,
 ) -> tuple[float, float]:
-    limits = vehicle.rotor
+    limits = vehicle.front.rotor
     guard = guard_band(micrometer.standard_uncertainty_mm)
     clear = guard + 2 * GRADUATION_MM if difficulty == "easy" else SWITCHING_ZONE[1] * guard
     undecided = SWITCHING_ZONE[0] * guard

@@ -4,5 +4,12 @@ from __future__ import annotations
 
 ROOMS = ("bench", "trade", "views", "workorder")
 MODULES = ("__init__.py", "errors.py", "published.py", "py.typed", "tables.py")
-TABLES = ("diagnosis", "job", "lessons", "motor_pool", "published")
-"""Folders of ``datasets`` that the learner's side reads. What the marking reads stays behind."""
+TABLES = (
+    "course/activities.csv",
+    "course/competencies.csv",
+    "course/glossary.csv",
+    "course/modules.csv",
+    "motor_pool",
+    "published",
+)
+"""Folders and tables of ``datasets`` that the learner's side reads. What the marking reads stays behind."""

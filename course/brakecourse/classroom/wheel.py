@@ -59,7 +59,12 @@ def _lay_out(source: Path) -> None:
         for module in learner_side.MODULES:
             shutil.copyfile(_PACKAGE / module, package / module)
         for table in learner_side.TABLES:
-            shutil.copytree(_REPOSITORY / "datasets" / table, package / "data" / table, ignore=leave_out)
+            source_table, kept = _REPOSITORY / "datasets" / table, package / "data" / table
+            if table.endswith(".csv"):
+                kept.parent.mkdir(parents=True, exist_ok=True)
+                shutil.copyfile(source_table, kept)
+            else:
+                shutil.copytree(source_table, kept, ignore=leave_out)
         project = tomllib.loads((_REPOSITORY / "pyproject.toml").read_text(encoding="utf-8"))["project"]
     except (FileNotFoundError, shutil.Error) as error:
         raise CourseError(

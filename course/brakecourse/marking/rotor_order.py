@@ -32,7 +32,7 @@ NOTES = (
 def work_order(case: RotorCase, rotor: SealedRotor, student: str, attempt: int) -> dict[str, Any]:
     """Return the work order as plain JSON data."""
     thickness, loose, seated = _micrometers(case), _dials(case, "o"), _dials(case, "s")
-    in_from_edge = mm(case.vehicle.rotor_outer_radius_mm - case.vehicle.measuring_radius_mm, 0)
+    in_from_edge = mm(case.vehicle.front.rotor_outer_radius_mm - case.vehicle.front.measuring_radius_mm, 0)
     shown = {"8.1": list(thickness), "8.4": [*loose, *seated]}
     return {
         "format": FORMAT,

@@ -117,6 +117,9 @@ def lubricated_scatter() -> float:
 
     Two sample standard deviations of ten lubricated bolts over their mean; about 95 percent lie inside.
 
+    Returns:
+        Scatter, a share of the mean preload; about 0.17.
+
     Source:
         Shigley's Mechanical Engineering Design, 9th ed., Table 8-14.
 
@@ -144,7 +147,7 @@ def preload_range_n(
         nut_factor_scatter: how far K may be off, as a share, 0 up to below 1.
 
     Returns:
-        ``(low_n, high_n)``: both errors at their worst, in one direction and in the other.
+        ``(low_n, high_n)``, N: both errors at their worst, in one direction and in the other.
 
     Raises:
         ValueError: a value is no number or out of its range.

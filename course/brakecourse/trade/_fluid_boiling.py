@@ -26,7 +26,6 @@ MOST_WATER_PERCENT = 6.0
 MOST_DRY_C = 350.0
 """Highest dry boiling point that is taken, below water's critical point: assumption, no source."""
 
-_ATMOSPHERE_PA = 101_325.0  # exact, by definition
 _WATER_BOILS_C = 100.0  # at one atmosphere; general knowledge
 _WATER_G_MOL = 18.015  # general knowledge
 _ENTROPY_RATIO = 88.0 / 8.3145
@@ -204,7 +203,8 @@ def _water_pressure(at_c: float) -> float:
 @cache
 def _water_slope_k() -> float:
     boils_c = published.value("lib_coolprop_water_tsat_1mpa").value
-    return math.log(1e6 / _ATMOSPHERE_PA) / (1 / _kelvin(_WATER_BOILS_C) - 1 / _kelvin(boils_c))
+    atmosphere_pa = published.value("standard_atmosphere_pa").value
+    return math.log(1e6 / atmosphere_pa) / (1 / _kelvin(_WATER_BOILS_C) - 1 / _kelvin(boils_c))
 
 
 def _fluid_pressure(at_c: float, dry_c: float) -> float:

@@ -59,7 +59,7 @@ def remaining_km(
         confidence: probability that the interval holds the true distance, 0.5 up to below 1.
 
     Returns:
-        ``(likely_km, low_km, high_km)``. The high end is infinite when too little has worn to tell.
+        ``(likely_km, low_km, high_km)``, km. The high end is infinite when too little has worn to tell.
 
     Raises:
         ValueError: a value is no number or out of its range.

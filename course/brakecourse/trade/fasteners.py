@@ -52,8 +52,8 @@ def wrench_setting_nm(
         target_nm: wanted torque at the fastener, N·m, above 0.
         wrench_length_mm: from the wrench's square to the middle of its grip, mm, above 0.
         extension_mm: from the wrench's square to the fastener, mm, 0 or more.
-        angle_deg: angle of the extension to the wrench: 0 straight on (longer), 90 across (no change),
-            180 folded back (shorter); -180 to 180.
+        angle_deg: angle of the extension to the wrench, degrees: 0 straight on (longer), 90 across (no
+            change), 180 folded back (shorter); -180 to 180.
 
     Returns:
         The setting, N·m: ``target * L / (L + E cos(angle))``.

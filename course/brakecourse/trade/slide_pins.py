@@ -145,7 +145,7 @@ def pad_force_split_n(clamp_force_n: float, drag_n: float) -> ForceSplit:
         drag_n: friction of both pins together against sliding, N, 0 or more.
 
     Returns:
-        ``(inner_n, outer_n)``.
+        ``(inner_n, outer_n)``, N.
 
     Raises:
         ValueError: a value is no number of 0 or more.

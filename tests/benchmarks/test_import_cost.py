@@ -1,0 +1,84 @@
+"""What loading the trade and the bench takes: the standard library only, and a fraction of pandas's time."""
+
+from __future__ import annotations
+
+import statistics
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+EVERYTHING = """
+import importlib, pkgutil, brakecourse.trade as trade
+for info in pkgutil.iter_modules(trade.__path__, 'brakecourse.trade.'):
+    importlib.import_module(info.name)
+import brakecourse.bench
+"""
+LOADED = "\nimport sys\nprint(*sorted({name.partition('.')[0] for name in sys.modules}), sep='\\n')"
+
+
+def run(code: str) -> str:
+    """Run code in a fresh interpreter and return what it prints."""
+    # -I keeps the environment's variables and the current folder out; the course itself is installed.
+    command = [sys.executable, "-I", "-c", code]
+    return subprocess.run(command, capture_output=True, text=True, check=True, timeout=60).stdout
+
+
+def foreign(code: str) -> set[str]:
+    """Top-level modules that code loads beyond the standard library and what every interpreter loads."""
+    before = set(run(LOADED).split())  # also what an environment's .pth files bring in
+    return set(run(code + LOADED).split()) - before - sys.stdlib_module_names
+
+
+def standard_library() -> set[str]:
+    """Modules of the standard library that the trade and the bench load, and a bare interpreter does not."""
+    return (set(run(EVERYTHING + LOADED).split()) - set(run(LOADED).split())) & sys.stdlib_module_names
+
+
+def test_trade_and_bench_load_the_standard_library_only() -> None:
+    assert foreign(EVERYTHING) == {"brakecourse"}
+
+
+@pytest.mark.parametrize(
+    "code", ["import pint", "from brakecourse.published import convert; convert(1, 'm', 'mm')"]
+)
+def test_the_rule_on_loading_can_fail(code: str) -> None:
+    assert "pint" in foreign(code)
+
+
+def test_drawing_a_case_loads_no_unit_library_either() -> None:
+    draw = "from brakecourse.bench.cases import draw_case\ndraw_case(1)"
+    assert foreign(draw) == {"brakecourse"}
+
+
+def seconds(code: str) -> float:
+    begun = time.perf_counter()
+    run(code)
+    return time.perf_counter() - begun
+
+
+def test_the_cost_of_importing_trade_and_bench(timed: Any, tell: Callable[[str], None]) -> None:
+    rounds = 11
+    library = "import " + ", ".join(sorted(standard_library()))
+    for code in ("import pandas", library, EVERYTHING):
+        seconds(code)  # the files are read from disk once, before the clock starts
+    theirs, bare, standard = [], [], []
+
+    def between() -> None:  # all take turns, so that a busy moment meets each
+        theirs.append(seconds("import pandas"))
+        bare.append(seconds("pass"))
+        standard.append(seconds(library))
+
+    timed.pedantic(lambda: run(EVERYTHING), setup=between, rounds=rounds)
+    start = statistics.median(bare)
+    ours, pandas = timed.stats.stats.median - start, statistics.median(theirs) - start
+    assert ours > 0 and pandas > 0 and len(theirs) == rounds
+    timed.extra_info["ratio"] = ours / pandas
+    tell(
+        f"importing trade and bench: {1000 * ours:.0f} ms, of which the standard library "
+        f"{1000 * (statistics.median(standard) - start):.0f} ms; pandas: {1000 * pandas:.0f} ms; "
+        f"ratio {ours / pandas:.3f} (wished: below 0.1)"
+    )
