@@ -6,7 +6,6 @@ No published number is typed into the course's code: it stands in a table under
 
 from __future__ import annotations
 
-import difflib
 import math
 from dataclasses import dataclass
 from functools import cache
@@ -94,6 +93,8 @@ def value(id: str) -> PublishedValue:
     known = all_values()
     if id in known:
         return known[id]
+    import difflib  # only a mistake needs it
+
     near = difflib.get_close_matches(str(id), known, n=3, cutoff=0.5)
     hint = f"near ones are {', '.join(near)}" if near else "the tables in datasets/published list them all"
     raise UnknownValueError(f"There is no published value with the id '{id}'; {hint}.")

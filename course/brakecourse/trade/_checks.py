@@ -35,6 +35,8 @@ def number(value: object, quantity: str) -> float:
     Raises:
         ValueError: the value is no number, not finite, or beyond any quantity of this trade.
     """
+    if type(value) is float and -LARGEST <= value <= LARGEST:
+        return value  # the short way for what is asked a thousand times
     if isinstance(value, bool) or not isinstance(value, Real):
         raise _refuse(quantity, "a number", value)
     try:

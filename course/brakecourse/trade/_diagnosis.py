@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import math
 from collections.abc import Mapping, Sequence
 
@@ -204,6 +203,8 @@ def _unknown(quantity: str, found: object, known: Mapping[str, str]) -> ValueErr
     """Name what was probably meant: by its id, or by the words that a learner reads."""
     wanted = str(found)[:60].lower()
     by_text = {text.lower(): id for id, words in known.items() for text in (id, words)}
+    import difflib  # only a mistake needs it
+
     near = difflib.get_close_matches(wanted, by_text, n=3, cutoff=0.5)
     ids = list(dict.fromkeys(by_text[text] for text in near)) or list(known)[:5]
     return _checks._refuse(quantity, f"one that the table knows, like {', '.join(map(repr, ids))}", found)

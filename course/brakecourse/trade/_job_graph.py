@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections import deque
 from collections.abc import Sequence
 from functools import cache
@@ -120,6 +119,8 @@ def known(values: object, quantity: str, allowed: tuple[str, ...]) -> tuple[str,
 
 def unknown(value: object, quantity: str, allowed: tuple[str, ...], kind: str) -> ValueError:
     """Return the refusal of a name that is none of the allowed ones; it tells which come near."""
+    import difflib  # only a mistake needs it
+
     near = difflib.get_close_matches(value[:40] if isinstance(value, str) else "", allowed, n=2, cutoff=0.5)
     hint = f", such as {' or '.join(map(repr, near))}" if near else f", such as {allowed[0]!r}"
     return _checks._refuse(quantity, f"one of the {len(allowed)} {kind}{hint}", value)
