@@ -7,17 +7,16 @@ from collections.abc import Sequence
 from brakecourse.bench._condition_records import PedalCondition, PedalWord
 from brakecourse.bench._fluid_state import leaks
 from brakecourse.bench.complaints import FELT_VARIATION_MM
+from brakecourse.bench.pedal import elastic_ml, pressure_mpa
 from brakecourse.bench.roots import Roots
 from brakecourse.bench.specification import AxleBrake, Hydraulics
 from brakecourse.trade.fluid import wear_volume_ml
-from brakecourse.trade.hydraulics import line_pressure_mpa, pedal_travel_mm
-from brakecourse.trade.leaks import air_travel_mm, compressibility_ml, sink_rate_mm_per_min
+from brakecourse.trade.hydraulics import pedal_travel_mm
+from brakecourse.trade.leaks import air_travel_mm, sink_rate_mm_per_min
 
 REFERENCE_FORCE_N = 200.0
 """The force at which the pedal is judged. Assumption, no source."""
 
-# Stiffness of brake fluid. Assumption, no source: a round figure between those of oils and of water.
-BULK_MODULUS_MPA = 1700.0
 # Share of the run-out by which a tilted rotor knocks the pistons back. Assumption, no source.
 KNOCK_BACK_SHARE = 0.4
 # Share of the pads' clearance that three quick strokes take up. Assumption, no source.
@@ -48,11 +47,8 @@ def pedal_condition(
     """
     pressure = pressure_mpa(hydraulics, REFERENCE_FORCE_N, engine_running=True)
     gaps_ml = sum(_gap_ml(brake, run_out) for brake, run_out in zip(brakes, run_outs_mm, strict=True))
-    under_pressure_ml = hydraulics.system_ml - hydraulics.reservoir_ml
-    elastic_ml = hydraulics.expansion_ml_per_mpa * pressure
-    elastic_ml += compressibility_ml(under_pressure_ml, pressure, BULK_MODULUS_MPA)
     air_mm = _air_mm(hydraulics, roots, pressure)
-    firm_mm = hydraulics.free_play_mm + air_mm + _travel_mm(hydraulics, elastic_ml)
+    firm_mm = hydraulics.free_play_mm + air_mm + _travel_mm(hydraulics, elastic_ml(hydraulics, pressure))
     slipped_ml = leaks(hydraulics, roots).past_pedal * pressure * SLOW_PRESS_S / 60
     travel = min(hydraulics.pedal_room_mm, firm_mm + _travel_mm(hydraulics, gaps_ml + slipped_ml))
     left_ml = (1 - PUMPING_TAKES_UP) * gaps_ml
@@ -77,12 +73,6 @@ def pedal_condition(
         pulsation_mm=pulsation,
         words=_words(travel / hydraulics.pedal_room_mm, spongy, sinks[1], max(variations_mm)),
     )
-
-
-def pressure_mpa(hydraulics: Hydraulics, force_n: float, *, engine_running: bool) -> float:
-    """Return the front line pressure that a foot makes; without the engine, no booster helps."""
-    assist_n = hydraulics.assist_n(force_n) if engine_running else 0.0
-    return line_pressure_mpa(force_n, hydraulics.pedal_ratio, hydraulics.master_bore_mm, assist_n)
 
 
 def _gap_ml(brake: AxleBrake, run_out_mm: float) -> float:

@@ -28,7 +28,7 @@ from brakecourse.bench._forces import (
 )
 from brakecourse.bench._heat import temperatures_c
 from brakecourse.bench._pads_worn import friction, pads_condition, worn
-from brakecourse.bench._pedal import REFERENCE_FORCE_N, pedal_condition, pressure_mpa
+from brakecourse.bench._pedal import REFERENCE_FORCE_N, pedal_condition
 from brakecourse.bench._rotor_fitted import ROTOR_WEAR_SHARE, fastener_set, looseness, rotor_fit
 from brakecourse.bench._wheel_records import (
     CaliperCondition,
@@ -40,6 +40,7 @@ from brakecourse.bench._wheel_records import (
     WheelCondition,
 )
 from brakecourse.bench.checks import number
+from brakecourse.bench.pedal import pressure_mpa
 from brakecourse.bench.roots import Pair, Roots, WheelRoots
 from brakecourse.bench.specification import WHEELS, AxleBrake, Wheel, axle_of
 from brakecourse.bench.vehicles import Vehicle

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from brakecourse.bench.checks import number
-from brakecourse.bench.specification import AXLES, Axle, AxleBrake
+from brakecourse.bench.specification import AXLES, Axle, AxleBrake, Hydraulics
 from brakecourse.bench.vehicles import Vehicle
 from brakecourse.trade import hydraulics, leaks
 
@@ -27,8 +27,17 @@ def line_pressure_mpa(vehicle: Vehicle, pedal_force_n: float) -> float:
     >>> round(line_pressure_mpa(motor_pool()["minibus"], 250.0), 1)
     8.2
     """
-    system = vehicle.hydraulics
-    assist_n = system.assist_n(pedal_force_n)
+    return pressure_mpa(vehicle.hydraulics, pedal_force_n, engine_running=True)
+
+
+def pressure_mpa(system: Hydraulics, pedal_force_n: float, *, engine_running: bool) -> float:
+    """Return the pressure that the master cylinder makes; without the engine no booster helps, MPa.
+
+    >>> from brakecourse.bench import motor_pool
+    >>> round(pressure_mpa(motor_pool()["minibus"].hydraulics, 250.0, engine_running=False), 1)
+    1.9
+    """
+    assist_n = system.assist_n(pedal_force_n) if engine_running else 0.0
     return hydraulics.line_pressure_mpa(pedal_force_n, system.pedal_ratio, system.master_bore_mm, assist_n)
 
 
@@ -83,17 +92,23 @@ def fluid_sent_ml(vehicle: Vehicle, line_pressure_mpa: float) -> float:
     >>> round(fluid_sent_ml(motor_pool()["library_van"], 8.0), 1)
     5.8
     """
+    gaps_ml = math.fsum(clearance_ml(vehicle.axle(axle)) for axle in AXLES)
+    return gaps_ml + elastic_ml(vehicle.hydraulics, line_pressure_mpa)
+
+
+def elastic_ml(system: Hydraulics, line_pressure_mpa: float) -> float:
+    """Return what hoses and seals swell and the fluid shrinks under a pressure, mL.
+
+    Args and raises: as :func:`fluid_sent_ml`.
+
+    >>> from brakecourse.bench import motor_pool
+    >>> round(elastic_ml(motor_pool()["library_van"].hydraulics, 8.0), 1)
+    3.7
+    """
     pressure = number("line_pressure_mpa", line_pressure_mpa, 0)
-    system = vehicle.hydraulics
     under_pressure_ml = system.system_ml - system.reservoir_ml
-    shrinking = leaks.compressibility_ml(under_pressure_ml, pressure, BULK_MODULUS_MPA)
-    return math.fsum(
-        [
-            *(clearance_ml(vehicle.axle(axle)) for axle in AXLES),
-            system.expansion_ml_per_mpa * pressure,
-            shrinking,
-        ]
-    )
+    shrinking_ml = leaks.compressibility_ml(under_pressure_ml, pressure, BULK_MODULUS_MPA)
+    return system.expansion_ml_per_mpa * pressure + shrinking_ml
 
 
 def pedal_travel_mm(vehicle: Vehicle, fluid_ml: float) -> float:
