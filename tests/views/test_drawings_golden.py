@@ -11,13 +11,24 @@ from pathlib import Path
 
 import pytest
 from brakecourse.views.drawings import (
+    boiling_tester_svg,
+    curve_plot_svg,
+    depth_gauge_svg,
     dial_on_rotor_svg,
     dial_svg,
+    infrared_thermometer_svg,
     limit_svg,
     micrometer_svg,
+    moisture_tester_svg,
+    pedal_svg,
+    pressure_gauge_svg,
+    reservoir_svg,
     rotor_section_svg,
+    rule_svg,
     run_out_plot_svg,
+    spring_gauge_svg,
     thickness_plot_svg,
+    torque_wrench_svg,
 )
 
 GOLDEN = Path(__file__).parent / "golden"
@@ -25,6 +36,9 @@ GOLDEN = Path(__file__).parent / "golden"
 ANGLES = (0, 45, 90, 135, 180, 225, 270, 315)
 DIAL = (0.00, 0.02, 0.05, 0.07, 0.06, 0.03, 0.00, -0.01)
 THICK = (22.01, 22.00, 21.99, 21.98, 22.00, 22.02, 22.02, 22.01)
+
+HEATING = [(0, 30), (20, 180), (40, 260), (80, 330), (120, 360)]
+COOLER = [(0, 30), (40, 140), (80, 180), (120, 200)]
 
 DRAWINGS: dict[str, Callable[[], str]] = {
     "micrometer": lambda: micrometer_svg(21.87, uid="golden"),
@@ -55,6 +69,58 @@ DRAWINGS: dict[str, Callable[[], str]] = {
     "section-ridge": lambda: rotor_section_svg(
         uid="golden", ridge_mm=0.3, groove_mm=0, worn_mm=1.0, anvils="ridge"
     ),
+    "reservoir": lambda: reservoir_svg(43.4, min_mm=20, max_mm=50, height_mm=70, uid="golden"),
+    "reservoir-dark": lambda: reservoir_svg(
+        15, min_mm=25, max_mm=70, height_mm=90, uid="golden", fluid="dark"
+    ),
+    "reservoir-empty": lambda: reservoir_svg(0, min_mm=20, max_mm=50, height_mm=70, uid="golden"),
+    "pressure": lambda: pressure_gauge_svg(6.5, uid="golden"),
+    "pressure-low": lambda: pressure_gauge_svg(0.63, full_mpa=1.6, psi_numeral=10, uid="golden"),
+    "depth": lambda: depth_gauge_svg(6.34, uid="golden"),
+    "depth-no-lining": lambda: depth_gauge_svg(0, full_mm=20, uid="golden"),
+    "wrench": lambda: torque_wrench_svg(86, low_nm=20, high_nm=200, uid="golden"),
+    "wrench-straight": lambda: torque_wrench_svg(
+        109.5, low_nm=40, high_nm=200, uid="golden", extension_mm=150
+    ),
+    "wrench-angled": lambda: torque_wrench_svg(
+        24, low_nm=10, high_nm=60, uid="golden", extension_mm=200, angle_deg=45, wrench_mm=300
+    ),
+    "wrench-folded": lambda: torque_wrench_svg(
+        200, low_nm=20, high_nm=200, uid="golden", extension_mm=200, angle_deg=135
+    ),
+    "wrench-down": lambda: torque_wrench_svg(
+        20, low_nm=20, high_nm=200, uid="golden", extension_mm=120, angle_deg=-90
+    ),
+    "moisture": lambda: moisture_tester_svg(2.34, uid="golden"),
+    "boiling": lambda: boiling_tester_svg(183.4, uid="golden"),
+    "boiling-fahrenheit": lambda: boiling_tester_svg(183.4, uid="golden", fahrenheit=True),
+    "infrared": lambda: infrared_thermometer_svg(214, uid="golden"),
+    "infrared-hat": lambda: infrared_thermometer_svg(-12, uid="golden", target="hat", fahrenheit=True),
+    "infrared-caliper": lambda: infrared_thermometer_svg(96, uid="golden", target="caliper"),
+    "pedal": lambda: pedal_svg(48.4, room_mm=130, uid="golden"),
+    "pedal-force": lambda: pedal_svg(3, room_mm=180, uid="golden", force_n=512, strokes=7),
+    "pedal-floor": lambda: pedal_svg(60, room_mm=60, uid="golden", force_n=0),
+    "curve": lambda: curve_plot_svg(
+        [("front rotor", HEATING), ("rear rotor", COOLER)],
+        x_label="time, s",
+        y_label="rotor temperature, °C",
+        uid="golden",
+        title="Rotor temperature",
+        limit=450,
+        limit_words="not above this",
+        band=(250, 350, "burnish between these"),
+        marks=[(40, 260, "stop 3")],
+    ),
+    "curve-one": lambda: curve_plot_svg(
+        [("a fluid after two years", [(0, 205), (2, 165), (4, 145)])],
+        x_label="water, % by mass",
+        y_label="boiling point, °C",
+        uid="golden",
+        title="Boiling point",
+    ),
+    "spring": lambda: spring_gauge_svg(23.4, uid="golden"),
+    "spring-strong": lambda: spring_gauge_svg(312, full_n=500, line_n=5, uid="golden"),
+    "rule": lambda: rule_svg(37.4, uid="golden"),
 }
 
 

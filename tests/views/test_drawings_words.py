@@ -12,13 +12,24 @@ from collections.abc import Callable
 import pytest
 from brakecourse.views import palette
 from brakecourse.views.drawings import (
+    boiling_tester_svg,
+    curve_plot_svg,
+    depth_gauge_svg,
     dial_on_rotor_svg,
     dial_svg,
+    infrared_thermometer_svg,
     limit_svg,
     micrometer_svg,
+    moisture_tester_svg,
+    pedal_svg,
+    pressure_gauge_svg,
+    reservoir_svg,
     rotor_section_svg,
+    rule_svg,
     run_out_plot_svg,
+    spring_gauge_svg,
     thickness_plot_svg,
+    torque_wrench_svg,
 )
 from hypothesis import given
 from hypothesis import strategies as st
@@ -40,6 +51,24 @@ EACH: dict[str, Callable[..., str]] = {
     ),
     "limit": lambda **k: limit_svg(21.51, 21.5, "minimum", 0.02, **k),
     "section": lambda **k: rotor_section_svg(ridge_mm=0.3, groove_mm=0.4, worn_mm=1, **k),
+    "reservoir": lambda **k: reservoir_svg(43.4, min_mm=20, max_mm=50, height_mm=70, **k),
+    "reservoir, tall": lambda **k: reservoir_svg(8, min_mm=20, max_mm=50, height_mm=150, fluid="dark", **k),
+    "pressure": lambda **k: pressure_gauge_svg(6.5, **k),
+    "depth": lambda **k: depth_gauge_svg(6.34, **k),
+    "wrench": lambda **k: torque_wrench_svg(86, low_nm=20, high_nm=200, **k),
+    "wrench, angled": lambda **k: torque_wrench_svg(
+        86, low_nm=20, high_nm=200, extension_mm=200, angle_deg=-60, **k
+    ),
+    "moisture": lambda **k: moisture_tester_svg(2.34, **k),
+    "boiling": lambda **k: boiling_tester_svg(183.4, **k),
+    "infrared": lambda **k: infrared_thermometer_svg(214, **k),
+    "pedal": lambda **k: pedal_svg(48.4, room_mm=130, force_n=512, strokes=7, **k),
+    "curve": lambda **k: curve_plot_svg(
+        [("front & <rear>", [(0, 20), (1, 300)]), ("b", [(0, 20), (1, -100)])],
+        **{"x_label": "s", "y_label": "°C", "limit": 250, "band": (50, 90, "b"), "title": "A curve", **k},
+    ),
+    "spring": lambda **k: spring_gauge_svg(23.4, **k),
+    "rule": lambda **k: rule_svg(37.4, **k),
 }
 each = pytest.mark.parametrize("draw", EACH.values(), ids=EACH.keys())
 

@@ -35,7 +35,7 @@ def pressure_mpa(system: Hydraulics, pedal_force_n: float, *, engine_running: bo
 
     >>> from brakecourse.bench import motor_pool
     >>> round(pressure_mpa(motor_pool()["minibus"].hydraulics, 250.0, engine_running=False), 1)
-    1.9
+    1.3
     """
     assist_n = system.assist_n(pedal_force_n) if engine_running else 0.0
     return hydraulics.line_pressure_mpa(pedal_force_n, system.pedal_ratio, system.master_bore_mm, assist_n)

@@ -45,6 +45,13 @@ IRON = "#A9AEB1"
 RUST = "#8A4B24"
 CHALK = "#FFFFFF"
 DIAL_FACE = "#FDFDFB"
+PLASTIC = "#E9E8DE"
+FLUID_PALE = "#E8D48C"
+FLUID_DARK = "#6F4E2C"
+LINING = "#B7A795"
+RUBBER = "#2E3338"
+DISPLAY = "#CFD8CC"
+DISPLAY_SHADE = "#BDC7BA"
 
 # Blue and vermillion for words: the same hues, dark enough to read on paper.
 BLUE_TEXT = "#00598C"
@@ -60,6 +67,9 @@ TEXT_PAIRS: tuple[tuple[str, str], ...] = (
     (INK, STEEL),
     (INK, STEEL_MID),
     (INK, CHALK),
+    (INK, PLASTIC),
+    (INK, LINING),
+    (INK, DISPLAY),
     (INK_SOFT, PAPER),
     (INK_SOFT, PANEL),
     (INK_SOFT, DIAL_FACE),

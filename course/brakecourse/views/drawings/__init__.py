@@ -2,19 +2,45 @@
 
 from __future__ import annotations
 
+from brakecourse.views.drawings.boiling_tester import boiling_tester_svg
+from brakecourse.views.drawings.curve_plot import curve_plot_svg
+from brakecourse.views.drawings.depth_gauge import depth_gauge_svg
 from brakecourse.views.drawings.dial import dial_svg
 from brakecourse.views.drawings.dial_on_rotor import dial_on_rotor_svg
+from brakecourse.views.drawings.infrared_thermometer import infrared_thermometer_svg
 from brakecourse.views.drawings.limit import limit_svg
 from brakecourse.views.drawings.micrometer import micrometer_svg
+from brakecourse.views.drawings.moisture_tester import moisture_tester_svg
+from brakecourse.views.drawings.pad_measured import pad_measured_svg
+from brakecourse.views.drawings.pads_at_rotor import pads_at_rotor_svg
+from brakecourse.views.drawings.pedal import pedal_svg
 from brakecourse.views.drawings.plots import run_out_plot_svg, thickness_plot_svg
+from brakecourse.views.drawings.pressure_gauge import pressure_gauge_svg
+from brakecourse.views.drawings.reservoir import reservoir_svg
 from brakecourse.views.drawings.rotor_section import rotor_section_svg
+from brakecourse.views.drawings.rule_on_part import rule_svg
+from brakecourse.views.drawings.spring_gauge import spring_gauge_svg
+from brakecourse.views.drawings.torque_wrench import torque_wrench_svg
 
 __all__ = [
+    "boiling_tester_svg",
+    "curve_plot_svg",
+    "depth_gauge_svg",
     "dial_on_rotor_svg",
     "dial_svg",
+    "infrared_thermometer_svg",
     "limit_svg",
     "micrometer_svg",
+    "moisture_tester_svg",
+    "pad_measured_svg",
+    "pads_at_rotor_svg",
+    "pedal_svg",
+    "pressure_gauge_svg",
+    "reservoir_svg",
     "rotor_section_svg",
+    "rule_svg",
     "run_out_plot_svg",
+    "spring_gauge_svg",
     "thickness_plot_svg",
+    "torque_wrench_svg",
 ]
