@@ -199,9 +199,7 @@ SITUATIONS: dict[str, PadSituation] = {
     "sticking piston": PadSituation(
         PATTERNS[0], CAUSES[2], frozenset({"inner thin"}), _at_wheel(SeizedPiston), (0.4, 1.0)
     ),
-    "rusty clips": PadSituation(
-        PATTERNS[1], CAUSES[5], frozenset({"outer thin"}), _both_clips, (0.15, 0.9)
-    ),
+    "rusty clips": PadSituation(PATTERNS[1], CAUSES[5], frozenset({"outer thin"}), _both_clips, (0.15, 0.9)),
     "leading pin": PadSituation(
         PATTERNS[2], CAUSES[1], _crossed(LEAD), _at_end(SeizedPin, True), (0.15, 0.9), pinned=True
     ),
@@ -222,9 +220,7 @@ SITUATIONS: dict[str, PadSituation] = {
         (0.4, 1.0),
     ),
     "ridge": PadSituation(PATTERNS[6], CAUSES[7], frozenset({"step"}), _at_wheel(RidgedRotor), (0.2, 1.0)),
-    "worn out": PadSituation(
-        PATTERNS[7], CAUSES[12], frozenset({"below"}), _at_axle(WornPads), (0.05, 1.0)
-    ),
+    "worn out": PadSituation(PATTERNS[7], CAUSES[12], frozenset({"below"}), _at_axle(WornPads), (0.05, 1.0)),
     "sound": PadSituation(PATTERNS[8], CAUSES[13], frozenset(), _none),
     "close to the minimum": PadSituation(
         PATTERNS[9], CAUSES[14], frozenset({CLOSE}), _at_axle(WornPads), (0.0, 0.05)

@@ -13,8 +13,9 @@ from brakecourse.views.drawings._pad_shape import EAR_MM, STRIP_MM, VIEWS, Drawn
 from brakecourse.views.drawings._pad_words import face_words, slope_words
 from brakecourse.views.drawings.depth_gauge import depth_gauge_svg
 
-WIDTH, HEIGHT = 600, 584
-TOP_TALL = 252.0
+WIDTH, HEIGHT = 600, 508
+TOP_TALL = 222.0
+DIAL = 276.0
 SCALE_END_MM = (15.0, 20.0)
 SEEN_FROM = (*VIEWS, "face")
 ENDS, EDGES = ("leading", "trailing"), ("outer", "inner")
@@ -68,10 +69,10 @@ def pad_measured_svg(
     gauge = depth_gauge_svg(shown, full_mm=full, uid=f"{uid}-gauge")
     view = _on_face(pad, end, edge, uid) if seen_from == "face" else _on_edge(pad, seen_from, end, edge, uid)
     body = (
-        svg.text(20, 28, f"The {which}, {_from(seen_from)}", size=16, font_weight="bold")
+        svg.text(20, 28, f"The {which}, {_from(seen_from)}", size=18, font_weight="bold")
         + view
         + svg.line(20, TOP_TALL, WIDTH - 20, TOP_TALL, stroke=palette.RULE, stroke_width="1")
-        + inset(gauge, 8, TOP_TALL + 8, 318, 312, "40 4 318 312")
+        + inset(gauge, 14, TOP_TALL + 6, DIAL, DIAL * 312 / 318, "40 4 318 312")
         + _map(pad, which, end, edge, uid)
     )
     return svg.frame(
@@ -92,24 +93,26 @@ def _from(seen_from: str) -> str:
 def _on_edge(pad: DrawnPad, view: str, end: str, edge: str, uid: str) -> str:
     width = pad.length_mm if view.endswith("edge") else pad.height_mm
     reach = EAR_MM if view.endswith("edge") else PLATE_LIP_MM
-    scale = min(3.6, 540 / (width + 2 * reach))
-    x, y = (WIDTH - scale * width) / 2, 196.0
+    scale = min(3.0, 540 / (width + 2 * reach), 132 / (pad.new_mm + 32.5))
+    x, y = (WIDTH - scale * width) / 2, 178.0
     left, right = ends_of(view)
     here = end if view.endswith("edge") else edge
     at_left = left.startswith(here)
     near = view.startswith(edge if view.endswith("edge") else end)
     tool = _tool(x if at_left else x + scale * width, y, pad.corner(end, edge), scale, at_left, view, uid)
     drawn = pad_edge(pad, view, x, y, scale, uid)
-    words_y = y + scale * pad.plate_mm + 24
+    words_y = y + scale * pad.plate_mm + 20
     return (
         (drawn + tool if near else tool + drawn)
-        + svg.text(x, words_y, left, size=14, **SOFT)
-        + svg.text(x + scale * width, words_y, right, size=14, anchor="end", **SOFT)
+        + svg.text(x - 12, words_y, left, size=17, anchor="middle" if width < 100 else "start", **SOFT)
+        + svg.text(
+            x + scale * width + 12, words_y, right, size=17, anchor="middle" if width < 100 else "end", **SOFT
+        )
         + svg.text(
             WIDTH - 20,
             28,
-            "gauge at the near corner" if near else "gauge at the far corner",
-            size=14,
+            "gauge at near corner" if near else "gauge at far corner",
+            size=17,
             anchor="end",
             **SOFT,
         )
@@ -127,9 +130,16 @@ def _tool(x: float, y: float, lining: float, scale: float, at_left: bool, view: 
     steel = {"fill": f"url(#{uid}-tool)", **EDGE}
     return (
         svg.rect(
-            pin_x - 0.8 * scale, face - 2 * scale, 1.6 * scale, y - face + 2 * scale, data_part="pin", **steel
+            pin_x - 0.8 * scale,
+            face - 2 * scale,
+            1.6 * scale,
+            y - face + 2 * scale,
+            data_part="gauge-pin",
+            **steel,
         )
-        + svg.rect(first, face - 3.4 * scale, last - first, 3.4 * scale, rx="1.5", data_part="foot", **steel)
+        + svg.rect(
+            first, face - 3.4 * scale, last - first, 3.4 * scale, rx="1.5", data_part="gauge-foot", **steel
+        )
         + svg.rect(middle - 2.2 * scale, face - 10 * scale, 4.4 * scale, 6.8 * scale, **steel)
         + svg.circle(middle, face - 21 * scale, 11.5 * scale, **steel)
         + svg.circle(middle, face - 21 * scale, 9.6 * scale, fill=palette.DIAL_FACE, **EDGE)
@@ -138,17 +148,17 @@ def _tool(x: float, y: float, lining: float, scale: float, at_left: bool, view: 
 
 
 def _on_face(pad: DrawnPad, end: str, edge: str, uid: str) -> str:
-    scale = min(3.6, 530 / (pad.length_mm + 2 * EAR_MM), 172 / face_height_mm(pad))
+    scale = min(3.6, 530 / (pad.length_mm + 2 * EAR_MM), 134 / face_height_mm(pad))
     x = (WIDTH - scale * pad.length_mm) / 2
-    y = 52.0
+    y = 56.0
     low = y + scale * face_height_mm(pad)
     return (
         pad_face(pad, x, y, scale, uid)
         + _spot(pad, x, y, scale, end, edge)
-        + svg.text(x, low + 20, "leading end", size=14, **SOFT)
-        + svg.text(x + scale * pad.length_mm, low + 20, "trailing end", size=14, anchor="end", **SOFT)
-        + svg.text(WIDTH / 2, y - 8, "outer edge", size=14, anchor="middle", **SOFT)
-        + svg.text(WIDTH / 2, low + 14, "inner edge", size=14, anchor="middle", **SOFT)
+        + svg.text(x, low + 20, "leading end", size=17, **SOFT)
+        + svg.text(x + scale * pad.length_mm, low + 20, "trailing end", size=17, anchor="end", **SOFT)
+        + svg.text(WIDTH / 2, y - 8, "outer edge", size=17, anchor="middle", **SOFT)
+        + svg.text(WIDTH / 2, low + 14, "inner edge", size=17, anchor="middle", **SOFT)
     )
 
 
@@ -168,20 +178,20 @@ def _spot(pad: DrawnPad, x: float, y: float, scale: float, end: str, edge: str) 
 
 def _map(pad: DrawnPad, which: str, end: str, edge: str, uid: str) -> str:
     """A small face that tells where the gauge stands."""
-    scale = min(1.7, 222 / (pad.length_mm + 2 * EAR_MM))
-    x = 352 + scale * EAR_MM
-    y = TOP_TALL + 84
+    scale = min(1.7, 236 / (pad.length_mm + 2 * EAR_MM))
+    x = 328 + scale * EAR_MM
+    y = TOP_TALL + 76
     low = y + scale * face_height_mm(pad)
     return (
-        svg.text(344, TOP_TALL + 34, "The gauge stands at the", size=15)
-        + svg.text(344, TOP_TALL + 54, f"{end} end, {edge} edge", size=15, font_weight="bold")
+        svg.text(320, TOP_TALL + 30, "The gauge stands at the", size=17)
+        + svg.text(320, TOP_TALL + 52, f"{end} end, {edge} edge", size=17, font_weight="bold")
         + pad_face(pad, x, y, scale, uid, name="map")
         + _spot(pad, x, y, scale, end, edge)
-        + svg.text(x, low + 18, "leading", size=13, **SOFT)
-        + svg.text(x + scale * pad.length_mm, low + 18, "trailing", size=13, anchor="end", **SOFT)
-        + svg.text(344, low + 52, "Needle: lining alone, from", size=14, **SOFT)
-        + svg.text(344, low + 70, "its face to the steel plate.", size=14, **SOFT)
-        + svg.text(344, low + 88, "One line is 0.1 mm.", size=14, **SOFT)
+        + svg.text(x, low + 18, "leading", size=16, **SOFT)
+        + svg.text(x + scale * pad.length_mm, low + 18, "trailing", size=16, anchor="end", **SOFT)
+        + svg.text(320, low + 50, "Needle: lining alone, from", size=17, **SOFT)
+        + svg.text(320, low + 72, "its face to the steel plate.", size=17, **SOFT)
+        + svg.text(320, low + 94, "One line is 0.1 mm.", size=17, **SOFT)
     )
 
 

@@ -56,12 +56,12 @@ def pads_at_rotor_svg(
     rotor = within(rotor_mm, "thickness of the rotor in mm", 4, 50)
     ridge = within(ridge_mm, "ridge in mm", 0, 4)
     svg.check_uid(uid)
-    scale = min(3.6, 520 / (inner.length_mm + 2 * EAR_MM))
+    scale = min(3.0, 470 / (inner.length_mm + 2 * EAR_MM))
     stack = rotor + 2 * (GAP_MM + inner.plate_mm + max(inner.new_mm, outer.new_mm) + 0.5)
     tall = scale * stack
-    second = 74 + tall
+    second = 68 + tall
     body = _from_rim(inner, outer, rotor, scale, 46, tall, uid)
-    end_scale = min(3.0, 200 / stack)
+    end_scale = min(2.7, 186 / stack)
     body += _from_end(inner, outer, rotor, ridge, end_scale, second, stack, uid)
     faces, bottom = _faces(inner, outer, second, uid)
     height = round(max(bottom, second + 66 + end_scale * (inner.height_mm + 14)))
@@ -85,18 +85,15 @@ def _from_rim(
     lower_y = middle + half + scale * (GAP_MM + max(outer.reading.corners_mm))
     drawn += pad_edge(_turned(inner), "outer edge", left, upper_y, scale, uid, down=True, name="inner")
     drawn += pad_edge(_turned(outer), "outer edge", left, lower_y, scale, uid, name="outer")
-    arrow_y = middle
     return (
-        svg.text(20, 26, "Seen from the rotor's rim", size=16, font_weight="bold")
+        svg.text(20, 26, "Seen from the rotor's rim", size=18, font_weight="bold")
         + drawn
         + _label(WIDTH / 2, upper_y - scale * inner.plate_mm - 8, "inner pad (piston's side)")
         + _label(WIDTH / 2, lower_y + scale * outer.plate_mm + 18, "outer pad")
-        + svg.rect(WIDTH / 2 - 96, arrow_y - 11, 192, 22, rx="6", fill=palette.PAPER, fill_opacity="0.92")
-        + svg.text(WIDTH / 2, arrow_y + 5, "rotor turns this way →", size=14, anchor="middle")
-        + _label(left - 2, upper_y - scale * inner.plate_mm - 8, "leading end", "start")
-        + _label(
-            left + scale * inner.length_mm + 2, upper_y - scale * inner.plate_mm - 8, "trailing end", "end"
-        )
+        + svg.rect(WIDTH / 2 - 104, middle - 12, 208, 24, rx="6", fill=palette.PAPER, fill_opacity="0.92")
+        + svg.text(WIDTH / 2, middle + 5, "rotor turns this way →", size=16, anchor="middle")
+        + _label(20, upper_y - scale * inner.plate_mm - 8, "leading end", "start")
+        + _label(WIDTH - 20, upper_y - scale * inner.plate_mm - 8, "trailing end", "end")
     )
 
 
@@ -110,7 +107,7 @@ def _turned(pad: DrawnPad) -> DrawnPad:
 
 
 def _label(x: float, y: float, words: str, anchor: str = "middle") -> str:
-    return svg.text(x, y, words, size=14, anchor=anchor, **SOFT)
+    return svg.text(x, y, words, size=16, anchor=anchor, **SOFT)
 
 
 def _rotor_rim(band: tuple[float, float, float, float], rotor: float, scale: float, uid: str) -> str:
@@ -168,26 +165,26 @@ def _from_end(
     )
     stood = svg.group(lying, transform=f"translate({svg.num(middle)} {svg.num(high)}) rotate(90)")
     return (
-        svg.text(20, top + 12, "From the leading end", size=16, font_weight="bold")
+        svg.text(20, top + 12, "From the leading end", size=18, font_weight="bold")
         + iron
         + stood
-        + _label(middle - reach_out, top + 34, "outer pad")
-        + _label(middle + reach_in, top + 34, "inner pad")
+        + _label(min(middle - reach_out, middle - 44), top + 34, "outer pad")
+        + _label(max(middle + reach_in, middle + 44), top + 34, "inner pad")
         + _label(middle, low + 20, "towards the hub")
     )
 
 
 def _faces(inner: DrawnPad, outer: DrawnPad, top: float, uid: str) -> tuple[str, float]:
     """Both faces, one below the other, leading ends at the left."""
-    scale = min(2.1, 250 / (inner.length_mm + 2 * EAR_MM))
+    scale = min(2.0, 200 / (inner.length_mm + 2 * EAR_MM))
     left = WIDTH - 24 - scale * (inner.length_mm + EAR_MM)
     tall = scale * face_height_mm(inner)
-    drawn = svg.text(left - scale * EAR_MM, top + 12, "The faces", size=16, font_weight="bold")
-    y = top + 42
+    drawn = svg.text(left - scale * EAR_MM, top + 12, "The faces", size=18, font_weight="bold")
+    y = top + 40
     for pad, which in ((inner, "inner pad"), (outer, "outer pad")):
-        drawn += svg.text(left - scale * EAR_MM, y - 6, which, size=14, **SOFT)
+        drawn += svg.text(left - scale * EAR_MM, y - 6, which, size=16, **SOFT)
         drawn += pad_face(pad, left, y, scale, uid, name=which.replace(" pad", "-face"))
-        y += tall + 30
+        y += tall + 27
     drawn += _label(left, y - 10, "leading end", "start")
     return drawn + _label(left + scale * inner.length_mm, y - 10, "trailing end", "end"), y + 2
 
