@@ -363,6 +363,8 @@ def test_two_faults_at_one_root_add_up() -> None:
         return act_all(roots, faults, vehicle, km).wheel(wheel).pin_drag_n[0] - before
 
     assert more(pin, boot) == pytest.approx(more(pin) + more(boot))
+    again = [InternalBypass(0.5), InternalBypass(0.5)]
+    assert act_all(roots, again, vehicle, km).bypass == 2 * act_all(roots, again[:1], vehicle, km).bypass
     leak, seal = HoseLeak(0.5, "front left"), PrimarySealLeak(0.5)
     sinks = [
         live(vehicle, act_all(roots, faults, vehicle, km), km).pedal.sink_engine_off_mm_per_min
@@ -403,6 +405,14 @@ def test_a_single_tight_pin_tapers_the_two_pads_opposite_ways() -> None:
         assert (outer > 1) == leading and (
             inner < -1
         ) == leading  # the tight end of the outer pad stays thick
+
+
+def test_swapped_pins_are_found_in_each_others_bores_and_rattle() -> None:
+    vehicle = motor_pool()["library_van"]
+    roots, km = sound_case(vehicle)
+    one = live(vehicle, known.SwappedPins(0.5).act(roots, vehicle, km), km).wheels[0]
+    assert one.caliper.pins_swapped and "rattle over bumps" in one.noises
+    assert not live(vehicle, roots, km).wheels[0].caliper.pins_swapped
 
 
 def test_rust_under_a_clip_thins_the_outer_pad_at_the_tight_end() -> None:
@@ -489,6 +499,7 @@ def test_debris_tilts_the_rotor_as_geometry_says() -> None:
     assert dirty.flange_run_out_mm == 0  # cleaned, the flange runs true
     bent = live(vehicle, BentHub(1.0, "front left", 70.0).act(roots, vehicle, km), km).wheels[0].rotor
     assert bent.run_out_mm == pytest.approx(dirty.run_out_mm) and bent.flange_run_out_mm == 0.16
+    assert bent.rotor.tilt_high_deg == pytest.approx(70)
 
 
 def test_variation_pulses_the_pedal_by_the_fluid_it_moves() -> None:

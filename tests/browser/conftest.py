@@ -226,10 +226,10 @@ def lab(chromium: Browser, server: Server) -> Iterator[Lab]:
 
 
 @pytest.fixture(scope="module")
-def lesson(chromium: Browser, server: Server) -> Iterator[Lab]:
-    """Lesson 08 in JupyterLab, every cell run once; the tests of a module share it."""
+def lesson(request: pytest.FixtureRequest, chromium: Browser, server: Server) -> Iterator[Lab]:
+    """A lesson in JupyterLab, every cell run once: the module's ``LESSON``, else lesson 08."""
     with visit(chromium, server) as opened:
-        opened.open("08_rotor_measurement.ipynb")
+        opened.open(f"{getattr(request.module, 'LESSON', '08_rotor_measurement')}.ipynb")
         begun = time.monotonic()
         opened.run_all()
         opened.run_all_s = time.monotonic() - begun

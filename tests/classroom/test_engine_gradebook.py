@@ -205,6 +205,7 @@ def test_the_folder_in_the_way_of_a_notebook_is_one_sentence(cls: ClassFolder) -
     assert contents(cls.gradebook_file) == before
 
 
+@pytest.mark.slow
 def test_the_gradebook_is_the_one_nbgrader_would_make(tmp_path: Path, cls: ClassFolder) -> None:
     theirs = tmp_path / "theirs.db"
     with pytest.MonkeyPatch.context() as patch:

@@ -37,6 +37,7 @@ def check(case: SealedCase, question: str, answer: object, earlier: dict[str, ob
     assert (mark.points == mark.out_of) == (mark.status == "right")
 
 
+@pytest.mark.slow
 @settings(max_examples=250)
 @given(st.sampled_from(ASKED), anything, st.dictionaries(st.sampled_from(ASKED), anything))
 def test_any_json_at_all(case: SealedCase, question: str, answer: object, earlier: dict[str, object]) -> None:

@@ -14,6 +14,8 @@ from brakecourse.marking.simulated import HABITS, Student, Work
 Cases = Callable[[int], list[SealedCase]]
 COUNT = 400
 
+pytestmark = pytest.mark.slow  # hundreds of students, each at a case of its own
+
 
 def marks_of(case: SealedCase, work: Work) -> dict[str, Mark]:
     return {

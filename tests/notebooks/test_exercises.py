@@ -73,6 +73,7 @@ def test_the_exercise_is_the_release_of_the_solution(module: str) -> None:
     )
 
 
+@pytest.mark.slow
 def test_nbgrader_itself_makes_the_same_release(
     module: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -235,6 +236,7 @@ def test_cells_have_readable_ids_and_a_plain_kernel(module: str, which: Any) -> 
     nbformat.validate(notebook)
 
 
+@pytest.mark.slow
 def test_an_unsolved_exercise_runs_and_speaks_in_sentences(module: str, tmp_path: Path) -> None:
     shutil.copytree(ROOT / "exercises" / module, tmp_path, dirs_exist_ok=True)
     notebook = run_in(tmp_path, exercise(module))
@@ -247,6 +249,7 @@ def test_an_unsolved_exercise_runs_and_speaks_in_sentences(module: str, tmp_path
             assert "is still empty: " in output["data"]["text/plain"]
 
 
+@pytest.mark.slow
 def test_the_exercise_can_be_solved_on_the_practice_vehicle(module: str, tmp_path: Path) -> None:
     """Filled in as a student would, with the practice case's own key."""
     shutil.copytree(ROOT / "exercises" / module, tmp_path, dirs_exist_ok=True)

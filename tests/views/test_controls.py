@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from brakecourse.views.controls import AnswerBox, NumberPair, choice, read_number
+from brakecourse.views.controls import AnswerBox, NumberPair, choice, dropdown, read_number
+from brakecourse.views.units import UNITS, both, read_typed
 
 
 def test_slider_and_box_follow_each_other() -> None:
@@ -71,7 +72,7 @@ def test_what_people_type_for_a_number_is_understood(typed: str, number: float) 
 
 
 @pytest.mark.parametrize(
-    "typed", ["", "  ", "mm", "abc", "1.2.3", "1,234.5", "0.9 in", "nan", "inf", "-inf", "1e9", "--1", "⅞"]
+    "typed", ["", "  ", "mm", "abc", "1.2.3", "1,234.5", "0.9 psi", "nan", "inf", "-inf", "1e9", "--1", "⅞"]
 )
 def test_anything_else_is_told_in_one_sentence(typed: str) -> None:
     with pytest.raises(ValueError, match=r"millimetres|below 1000 mm") as refusal:
@@ -84,3 +85,150 @@ def test_a_very_long_text_is_not_thrown_back_whole() -> None:
     with pytest.raises(ValueError) as refusal:
         read_number("x" * 10_000)
     assert len(str(refusal.value)) < 300
+
+
+def test_a_box_shows_an_example_in_its_unit() -> None:
+    assert (
+        AnswerBox("Torque, in N·m", print, unit="N·m").box.placeholder
+        == "for example 110\N{NO-BREAK SPACE}N·m"
+    )
+    assert AnswerBox("Torque", print, placeholder="your own", unit="N·m").box.placeholder == "your own"
+    assert AnswerBox("Reading, in mm", print).box.placeholder == ""
+    with pytest.raises(ValueError, match="the unit was 'furlong'"):
+        AnswerBox("Distance", print, unit="furlong")
+
+
+def test_a_list_to_choose_from_has_a_name() -> None:
+    made = dropdown("Topic", ["hoses", "boots"], "boots")
+    assert (made.description, made.tooltip, made.value) == ("Topic", "Topic", "boots")
+
+
+@pytest.mark.parametrize(
+    ("typed", "unit", "number"),
+    [
+        ("15,2 mL", "mL", 15.2),
+        ("15.2 cc", "mL", 15.2),
+        ("15.2 cm³", "mL", 15.2),
+        ("180 °C", "°C", 180),
+        ("180°", "°C", 180),
+        ("-5 ºC", "°C", -5),
+        ("95 K", "°C rise", 95),
+        ("4.25 MPa", "MPa", 4.25),
+        ("450 newtons", "N", 450),
+        ("110 Nm", "N·m", 110),
+        ("110 N-m", "N·m", 110),
+        ("110 N.m", "N·m", 110),
+        ("62 %", "%", 62),
+        ("62 per cent", "%", 62),
+        ("45°", "°", 45),
+        ("18 000 km", "km", 18000),
+        ("18\u202f000", "km", 18000),
+        ("5.8 m/s²", "m/s²", 5.8),
+        ("5.8 m/s^2", "m/s²", 5.8),
+        ("30 sec", "s", 30),
+        ("12 min", "minutes", 12),
+        ("3.2", "plain", 3.2),
+        ("3.2 times", "plain", 3.2),
+        ("2290 mm2", "mm²", 2290),
+        ("+3", "plain", 3),
+        (".5", "mm", 0.5),
+        ("1.5 mL/min", "mL/min", 1.5),
+    ],
+)
+def test_each_unit_is_understood_in_its_usual_spellings(typed: str, unit: str, number: float) -> None:
+    read = read_typed(typed, unit)
+    assert read.number == pytest.approx(number, abs=0) and read.note == ""
+
+
+# Source of the factors: NIST SP 811, appendix B.8 (from memory), typed here apart from the converter.
+@pytest.mark.parametrize(
+    ("typed", "unit", "number"),
+    [
+        ("0.9 in", "mm", 22.86),
+        ('0.9"', "mm", 22.86),
+        ("3/32 in", "mm", 25.4 * 3 / 32),
+        ("1 3/8 inches", "mm", 25.4 * 1.375),
+        ("2.4 cm", "mm", 24),
+        ("1200 µm", "mm", 1.2),
+        ("1000 psi", "MPa", 6.894757),
+        ("40 bar", "MPa", 4),
+        ("100 lb", "N", 444.8222),
+        ("81 lbf·ft", "N·m", 109.8213),
+        ("81 ft-lb", "N·m", 109.8213),
+        ("81 lb ft", "N·m", 109.8213),
+        ("100 in-lbs", "N·m", 11.29848),
+        ("356 °F", "°C", 180),
+        ("180 °F", "°C rise", 100),
+        ("12 miles", "km", 19.31212),
+        ("100 ft", "m", 30.48),
+        ("37.5 mph", "km/h", 60.35040),
+        ("60 km/h", "m/s", 16.66667),
+        ("0.6 g", "m/s²", 5.88399),
+        ("5 min", "s", 300),
+        ("90 s", "minutes", 1.5),
+        ("3300 lb", "kg", 1496.855),
+        ("62 %", "plain", 0.62),
+        ("0.95 in³", "mL", 15.56770),
+        ("0.5 l", "mL", 500),
+        ("22.9 cm²", "mm²", 2290),
+    ],
+)
+def test_another_unit_is_converted_and_said(typed: str, unit: str, number: float) -> None:
+    read = read_typed(typed, unit)
+    assert read.number == pytest.approx(number, rel=1e-5)
+    assert read.note.startswith(f"You typed {typed}: that is ") and read.note.endswith(".")
+
+
+@pytest.mark.parametrize(
+    ("typed", "unit", "trouble"),
+    [
+        ("2 oz", "mL", "can mean two things"),
+        ("12 psi", "mm", "measures something else"),
+        ("12 mm", "N·m", "measures something else"),
+        ("45 °", "%", "measures something else"),
+        ("12 furlongs", "mm", "is not known here"),
+        ("12,000", "km", "type 12000 for the thousands, or 12.000 with a point"),
+        ("2000000", "N", "below 1000000"),
+        ("400 in", "mm", "below 1000"),
+        ("12 or 13", "mm", "type one number"),
+        ("3/0 in", "mm", "type one number"),
+        ("12 13", "mm", "type one number"),
+    ],
+)
+def test_a_unit_that_does_not_fit_is_refused_in_one_sentence(typed: str, unit: str, trouble: str) -> None:
+    with pytest.raises(ValueError, match=trouble) as refusal:
+        read_typed(typed, unit)
+    sentence = str(refusal.value)
+    assert sentence.endswith(".") and "\n" not in sentence and typed in sentence
+
+
+@pytest.mark.parametrize("unit", UNITS)
+def test_each_unit_asks_in_words_and_reads_its_own_example(unit: str) -> None:
+    asked = UNITS[unit]
+    assert read_typed(f"{asked.example}{asked.after}", unit).note == ""
+    with pytest.raises(ValueError) as refusal:
+        read_typed(" ", unit)
+    assert asked.asked in str(refusal.value) and asked.example in str(refusal.value)
+    assert asked.example and both(float(asked.example), unit)
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "places", "words"),
+    [
+        (24, "mm", None, "24.00 mm (0.945 in)"),
+        (0.03, "mm", None, "0.03 mm (0.0012 in)"),
+        (4.25, "MPa", None, "4.25 MPa (616 psi)"),
+        (15.2, "mL", None, "15.2 mL (0.93 in³)"),
+        (95, "°C rise", None, "95 °C (171 °F)"),
+        (95, "°C", None, "95 °C (203 °F)"),
+        (62, "%", None, "62 %"),
+        (45, "°", None, "45°"),
+        (2.5, "plain", 1, "2.5"),
+        (5, "N", None, "5 N (1.1 lbf)"),
+        (0, "N", None, "0 N (0 lbf)"),
+    ],
+)
+def test_a_value_is_written_with_its_us_unit_beside_it(
+    value: float, unit: str, places: int | None, words: str
+) -> None:
+    assert both(value, unit, places).replace("\N{NO-BREAK SPACE}", " ") == words

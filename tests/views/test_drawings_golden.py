@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
+from brakecourse.trade.pads import PadReading
 from brakecourse.views.drawings import (
     boiling_tester_svg,
     curve_plot_svg,
@@ -20,6 +22,9 @@ from brakecourse.views.drawings import (
     limit_svg,
     micrometer_svg,
     moisture_tester_svg,
+    on_stands_svg,
+    pad_measured_svg,
+    pads_at_rotor_svg,
     pedal_svg,
     pressure_gauge_svg,
     reservoir_svg,
@@ -27,9 +32,13 @@ from brakecourse.views.drawings import (
     rule_svg,
     run_out_plot_svg,
     spring_gauge_svg,
+    step_cards_svg,
     thickness_plot_svg,
     torque_wrench_svg,
+    workshop_svg,
 )
+from brakecourse.views.drawings._pad_shape import DrawnPad
+from brakecourse.views.drawings.step_cards import StepCard
 
 GOLDEN = Path(__file__).parent / "golden"
 
@@ -39,6 +48,17 @@ THICK = (22.01, 22.00, 21.99, 21.98, 22.00, 22.02, 22.02, 22.01)
 
 HEATING = [(0, 30), (20, 180), (40, 260), (80, 330), (120, 360)]
 COOLER = [(0, 30), (40, 140), (80, 180), (120, 200)]
+
+PICKUP: Any = {
+    "kind": "pickup",
+    "wheelbase_mm": 3150,
+    "gravity_to_front_mm": 1480,
+    "gravity_height_mm": 690,
+    "tyre_radius_mm": 345,
+}
+
+PAD = DrawnPad(PadReading(5.5, 5.7, 9.2, 9.3), 150, 50, 12, looks=("glazed", "cracked"))
+OTHER_PAD = DrawnPad(PadReading(7.7, 7.7, 7.4, 7.3, 1.1), 150, 50, 12, looks=("contaminated with grease",))
 
 DRAWINGS: dict[str, Callable[[], str]] = {
     "micrometer": lambda: micrometer_svg(21.87, uid="golden"),
@@ -121,6 +141,67 @@ DRAWINGS: dict[str, Callable[[], str]] = {
     "spring": lambda: spring_gauge_svg(23.4, uid="golden"),
     "spring-strong": lambda: spring_gauge_svg(312, full_n=500, line_n=5, uid="golden"),
     "rule": lambda: rule_svg(37.4, uid="golden"),
+    "pads": lambda: pads_at_rotor_svg(PAD, OTHER_PAD, rotor_mm=26.4, ridge_mm=1.1, uid="golden"),
+    "pad-edge": lambda: pad_measured_svg(PAD, "outer edge", "trailing", "inner", 9.31, uid="golden"),
+    "pad-end": lambda: pad_measured_svg(OTHER_PAD, "leading end", "leading", "outer", 7.68, uid="golden"),
+    "pad-face": lambda: pad_measured_svg(PAD, "face", "leading", "inner", 5.72, uid="golden"),
+    "step-cards": lambda: step_cards_svg(
+        [
+            StepCard("a", "Wash the pin.", 1),
+            StepCard("b", "Oil the pin.", 2, mark="danger: too early"),
+            StepCard(
+                "c",
+                "Dry the pin with a cloth that leaves no threads, and look at it in light.",
+                None,
+                True,
+            ),
+            StepCard("d", "Put it back."),
+        ],
+        uid="golden",
+    ),
+    "step-cards-still": lambda: step_cards_svg(
+        [StepCard("a", "Wash the pin."), StepCard("b", "Oil it.")], uid="golden", movable=False
+    ),
+    "on-stands-front": lambda: on_stands_svg(
+        **PICKUP, end="front", uid="golden", loads=("1140 kg", "1010 kg")
+    ),
+    "on-stands-rear": lambda: on_stands_svg(**PICKUP | {"kind": "bus"}, end="rear", uid="golden"),
+    "workshop-sound": lambda: workshop_svg(
+        ("estate", 2700, 310, 565),
+        {
+            "support": "stands",
+            "dust": "wet",
+            "caliper": "hook",
+            "heat": "cool",
+            "spring": "covered",
+            "cleaner": "apart",
+        },
+        uid="golden",
+        told=["x"] * 6,
+    ),
+    "workshop-unsound": lambda: workshop_svg(
+        ("truck", 3800, 395, 1050),
+        {
+            "support": "jack",
+            "chock": "none",
+            "dust": "brush",
+            "caliper": "hose",
+            "heat": "hot",
+            "fluid": "spilt",
+        },
+        uid="golden",
+        told=["x"] * 6,
+        heat_c=212,
+    ),
+    "workshop-blocks": lambda: workshop_svg(
+        ("hatchback", 2450, 285, 530),
+        {"support": "blocks", "dust": "air", "spring": "levered", "cleaner": "heater"},
+        uid="golden",
+        told=["x"] * 4,
+    ),
+    "workshop-leaving": lambda: workshop_svg(
+        ("van", 2750, 305, 650), {"sheet": "unpumped", "fluid": "closed"}, uid="golden", told=["x"] * 2
+    ),
 }
 
 

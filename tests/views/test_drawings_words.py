@@ -10,6 +10,7 @@ import xml.etree.ElementTree as ET
 from collections.abc import Callable
 
 import pytest
+from brakecourse.trade.pads import PadReading
 from brakecourse.views import palette
 from brakecourse.views.drawings import (
     boiling_tester_svg,
@@ -21,6 +22,9 @@ from brakecourse.views.drawings import (
     limit_svg,
     micrometer_svg,
     moisture_tester_svg,
+    on_stands_svg,
+    pad_measured_svg,
+    pads_at_rotor_svg,
     pedal_svg,
     pressure_gauge_svg,
     reservoir_svg,
@@ -28,9 +32,13 @@ from brakecourse.views.drawings import (
     rule_svg,
     run_out_plot_svg,
     spring_gauge_svg,
+    step_cards_svg,
     thickness_plot_svg,
     torque_wrench_svg,
+    workshop_svg,
 )
+from brakecourse.views.drawings._pad_shape import DrawnPad
+from brakecourse.views.drawings.step_cards import StepCard
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -38,6 +46,8 @@ NS = "{http://www.w3.org/2000/svg}"
 ANGLES = [0, 45, 90, 135, 180, 225, 270, 315]
 
 # One of each, with only the uid and the title open.
+PAD = DrawnPad(PadReading(5.5, 5.7, 9.2, 9.3), 150, 50, 12)
+
 EACH: dict[str, Callable[..., str]] = {
     "micrometer": lambda **k: micrometer_svg(21.87, **k),
     "dial": lambda **k: dial_svg(-0.035, **k),
@@ -55,6 +65,9 @@ EACH: dict[str, Callable[..., str]] = {
     "reservoir, tall": lambda **k: reservoir_svg(8, min_mm=20, max_mm=50, height_mm=150, fluid="dark", **k),
     "pressure": lambda **k: pressure_gauge_svg(6.5, **k),
     "depth": lambda **k: depth_gauge_svg(6.34, **k),
+    "pads": lambda **k: pads_at_rotor_svg(PAD, PAD, rotor_mm=26.4, ridge_mm=1.1, **k),
+    "pad, on edge": lambda **k: pad_measured_svg(PAD, "outer edge", "trailing", "inner", 9.31, **k),
+    "pad, on its face": lambda **k: pad_measured_svg(PAD, "face", "leading", "inner", 5.72, **k),
     "wrench": lambda **k: torque_wrench_svg(86, low_nm=20, high_nm=200, **k),
     "wrench, angled": lambda **k: torque_wrench_svg(
         86, low_nm=20, high_nm=200, extension_mm=200, angle_deg=-60, **k
@@ -69,6 +82,33 @@ EACH: dict[str, Callable[..., str]] = {
     ),
     "spring": lambda **k: spring_gauge_svg(23.4, **k),
     "rule": lambda **k: rule_svg(37.4, **k),
+    "step cards": lambda **k: step_cards_svg(
+        [
+            StepCard("a", "Wash <it> & dry it.", 1, mark="too early"),
+            StepCard("b", "Oil the pin.", None, True),
+        ],
+        **k,
+    ),
+    "on stands": lambda **k: on_stands_svg(
+        kind="saloon",
+        wheelbase_mm=2850,
+        gravity_to_front_mm=1340,
+        gravity_height_mm=540,
+        tyre_radius_mm=325,
+        end="rear",
+        **k,
+    ),
+    "workshop": lambda **k: workshop_svg(
+        ("van", 2750, 305, 650),
+        {"support": "blocks", "dust": "air", "spring": "levered", "fluid": "spilt", "cleaner": "heater"},
+        **{"told": ["Blocks.", "Air & dust.", "A <spring>.", "Spilt fluid.", "A heater."], **k},
+    ),
+    "workshop, leaving": lambda **k: workshop_svg(
+        ("bus", 3650, 350, 850),
+        {"sheet": "loose nuts"},
+        told=["The job sheet says that the nuts are loose."],
+        **k,
+    ),
 }
 each = pytest.mark.parametrize("draw", EACH.values(), ids=EACH.keys())
 

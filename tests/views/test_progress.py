@@ -15,6 +15,11 @@ from brakecourse.views.progress import Progress, Tally
 LESSON = "08_rotor_measurement"
 
 
+def topic_row(**changed: object) -> bytes:
+    row = {"lesson": "x", "topic": "y", "latest": [True]} | changed
+    return json.dumps({"format": 1, "activities": [], "topics": [row]}).encode()
+
+
 def record(mine: Progress, *, right: bool = True, activity: str = "set-micrometer") -> str:
     return mine.record(LESSON, activity, "Set a micrometer", right=right)
 
@@ -69,6 +74,12 @@ DAMAGED = [
     one_row(tries="1"),
     one_row(tries=True, right=True),
     one_row(lesson=["x"]),
+    topic_row(latest=[1]),
+    topic_row(latest="right"),
+    topic_row(latest=None),
+    topic_row(topic=3),
+    topic_row(lesson=["x"]),
+    b'{"format": 1, "activities": [], "topics": [{"lesson": "x"}]}',
     b"[" * 100_000,
 ]
 
@@ -159,12 +170,43 @@ def test_an_unreadable_file_is_never_replaced(tmp_path: Path, monkeypatch: pytes
 def test_erase_and_export(tmp_path: Path) -> None:
     mine = Progress(tmp_path / "progress.json")
     record(mine)
+    mine.record(LESSON, "quiz", "A quiz", right=False, topic="hoses")
+    mine.record(LESSON, "quiz", "A quiz", right=True, topic="hoses")
     assert mine.as_csv().splitlines() == [
-        "lesson,activity,title,tries,right",
-        f"{LESSON},set-micrometer,Set a micrometer,1,1",
+        "lesson,activity,title,tries,right,topic,latest",
+        f"{LESSON},quiz,A quiz,2,1,,",
+        f"{LESSON},set-micrometer,Set a micrometer,1,1,,",
+        f"{LESSON},,,2,1,hoses,wrong right",
     ]
     assert mine.erase() == ""
     assert not mine.path.exists()
+    assert mine.topics(LESSON) == {} and mine.as_csv().count("\n") == 1
+
+
+def test_a_topic_keeps_its_latest_results_for_the_next_session(tmp_path: Path) -> None:
+    path = tmp_path / "progress.json"
+    for right in (False, False, True, True, True, False, True):
+        Progress(path).record(LESSON, "quiz", "A quiz", right=right, topic="hoses")
+    Progress(path).record("07_pad_wear", "quiz", "A quiz", right=True, topic="hoses")
+    record(Progress(path))  # an answer without a topic leaves the topics alone
+    assert Progress(path).topics(LESSON) == {"hoses": (False, True, True, True, False, True)}
+    assert Progress(path).topics("07_pad_wear") == {"hoses": (True,)}
+    assert Progress(path).topics("01_job_order") == {}
+
+
+def test_a_record_from_before_topics_were_kept_still_counts(tmp_path: Path) -> None:
+    path = tmp_path / "progress.json"
+    path.write_bytes(one_row(lesson=LESSON, activity="set-micrometer", tries=3, right=2))
+    mine = Progress(path)
+    assert mine.trouble() == "" and mine.topics(LESSON) == {}
+    assert mine.record(LESSON, "quiz", "A quiz", right=True, topic="hoses") == ""
+    assert mine.tallies()[1].tries == 3 and mine.topics(LESSON) == {"hoses": (True,)}
+
+
+def test_topics_of_a_file_that_cannot_be_used_are_none(tmp_path: Path) -> None:
+    (tmp_path / "progress.json").write_bytes(b"{")
+    assert Progress(tmp_path / "progress.json").topics(LESSON) == {}
+    assert Progress(tmp_path / "progress.json").as_csv().count("\n") == 1
 
 
 def test_the_file_is_plain_json_without_names_or_times(tmp_path: Path) -> None:

@@ -26,7 +26,7 @@ def diagnosis_table() -> DiagnosisTable:
         often anything breaks on the road.
 
     Example:
-        >>> diagnosis_table() is diagnosis_table()  # doctest: +SKIP
+        >>> diagnosis_table() is diagnosis_table()
         True
     """
     from brakecourse.tables import read_table

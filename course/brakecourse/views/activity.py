@@ -14,11 +14,11 @@ from typing import Any, ClassVar
 
 import ipywidgets as widgets
 
-from brakecourse.views.controls import read_number
 from brakecourse.views.progress import Progress
 from brakecourse.views.replies import Reply
 from brakecourse.views.shortcuts import Shortcuts
 from brakecourse.views.shown import caption, figure, table
+from brakecourse.views.units import Typed, read_typed
 
 
 class Activity(widgets.VBox):
@@ -28,6 +28,7 @@ class Activity(widgets.VBox):
         name: a short name, one of its kind on the page; ids and the progress record are built from it.
         lesson: the lesson that the progress is counted for.
         progress: where to record; by default the file beside the notebook.
+        lesson: the lesson that the progress is counted for; by default the activity's own.
 
     A subclass sets ``title`` and ``task``, and gives ``controls()``, ``picture()`` and ``words()``.
     """
@@ -36,7 +37,10 @@ class Activity(widgets.VBox):
     task: ClassVar[str] = ""
     lesson: ClassVar[str] = "08_rotor_measurement"
 
-    def __init__(self, name: str | None = None, progress: Progress | None = None) -> None:
+    def __init__(
+        self, name: str | None = None, progress: Progress | None = None, lesson: str | None = None
+    ) -> None:
+        self.counts_for = lesson or self.lesson
         self.uid = name or _slug(type(self).__name__)
         if not re.fullmatch(r"[a-z][a-z0-9-]*", self.uid):
             raise ValueError(
@@ -109,32 +113,55 @@ class Activity(widgets.VBox):
         """Return the words that the learner sees as the last reply."""
         return _plain(self._reply.value)
 
-    def judge(self, typed: str, rule: Callable[[float], Reply], key: object) -> bool:
+    def read(self, typed: str, unit: str = "mm") -> Typed | None:
+        """Return what was typed as a number in the unit; else say what was expected, and return None."""
+        try:
+            return read_typed(typed, unit)
+        except ValueError as problem:
+            self.say(str(problem))
+            return None
+
+    def judge(
+        self,
+        typed: str,
+        rule: Callable[[float], Reply],
+        key: object,
+        unit: str = "mm",
+        *,
+        topic: str = "",
+    ) -> bool:
         """Reply to a typed number.
 
         Args:
             typed: what stands in the answer box.
             rule: gives the reply to a number.
             key: which task this is, so that the same answer to the same task counts once.
+            unit: the symbol of the unit that the answer is asked in.
+            topic: what the task is about, where the practice adapts to it.
 
         Returns:
             Whether the answer is right.
         """
-        try:
-            number = read_number(typed)
-        except ValueError as problem:
-            self.say(str(problem))
+        read = self.read(typed, unit)
+        if read is None:
             return False
-        reply = rule(number)
-        self.say(reply.words, self.count((key, number), right=reply.right))
+        reply = rule(read.number)
+        told = self.count((key, read.number), right=reply.right, topic=topic)
+        self.say(read.note, reply.words, told)
         return reply.right
 
-    def count(self, answer: object, *, right: bool) -> str:
-        """Record an answer once, however often it is checked. Returns a sentence if it was not saved."""
+    def count(self, answer: object, *, right: bool, topic: str = "") -> str:
+        """Record an answer once, however often it is checked. Returns a sentence if it was not saved.
+
+        Args:
+            answer: which answer to which task.
+            right: whether it was right.
+            topic: what the task is about, where the practice adapts to it.
+        """
         if answer in self._answered:
             return ""
         self._answered.add(answer)
-        return self._record.record(self.lesson, self.uid, self.title, right=right)
+        return self._record.record(self.counts_for, self.uid, self.title, right=right, topic=topic)
 
     def _repr_mimebundle_(self, **kwargs: Any) -> dict[str, Any]:
         bundle = dict(super()._repr_mimebundle_(**kwargs) or {})

@@ -8,6 +8,8 @@ from typing import Any
 import ipywidgets as widgets
 from traitlets import link
 
+from brakecourse.views.units import asked_unit, read_typed
+
 _NAMED = {"description_width": "initial"}
 _IN_LINE = {"description_width": "17em"}  # controls below each other line up
 
@@ -64,9 +66,19 @@ class AnswerBox(widgets.HBox):
     Args:
         description: what to type, with its unit.
         check: called with the typed text.
+        unit: the symbol of the asked unit, to show an example in the empty box; by default no example.
     """
 
-    def __init__(self, description: str, check: Callable[[str], object], placeholder: str = "") -> None:
+    def __init__(
+        self,
+        description: str,
+        check: Callable[[str], object],
+        placeholder: str = "",
+        unit: str | None = None,
+    ) -> None:
+        if unit is not None and not placeholder:
+            asked = asked_unit(unit)
+            placeholder = f"for example {asked.example}{asked.after}"
         self.box = widgets.Text(
             description=description,
             placeholder=placeholder,
@@ -121,6 +133,18 @@ def button(description: str, action: Callable[[], object]) -> widgets.Button:
     return made
 
 
+def dropdown(description: str, options: Sequence[str], value: str) -> widgets.Dropdown:
+    """Return a list to choose one line from: for more choices than radio buttons hold well."""
+    return widgets.Dropdown(
+        description=description,
+        options=list(options),
+        value=value,
+        style=_NAMED,
+        tooltip=description,
+        layout={"width": "max-content", "max_width": "100%"},
+    )
+
+
 def row(*children: widgets.Widget) -> widgets.HBox:
     """Return controls side by side, wrapping on a narrow page."""
     return widgets.HBox(
@@ -128,28 +152,19 @@ def row(*children: widgets.Widget) -> widgets.HBox:
     )
 
 
-def read_number(text: str) -> float:
-    """Turn what a person types into a number: ``23.87``, ``23,87``, ``23.87 mm``.
+def read_number(text: str, unit: str = "mm") -> float:
+    """Turn what a person types into a number in the asked unit: ``23.87``, ``23,87 mm``, ``0.94 in``.
+
+    Args:
+        text: what stands in the box.
+        unit: the symbol of the asked unit, one of :data:`brakecourse.views.units.UNITS`.
 
     Raises:
-        ValueError: with the sentence to show: empty, not a number, or in another unit.
+        ValueError: with the sentence to show: empty, not a number, or in a unit that does not fit.
 
     >>> read_number(" 23,87 mm ")
     23.87
+    >>> read_number("400 kPa", "MPa")
+    0.4
     """
-    typed = text.strip().lower()
-    if not typed:
-        raise ValueError("The box is still empty: type a number of millimetres, for example 12.34.")
-    found = text.strip() if len(text.strip()) <= 40 else f"{text.strip()[:40]}…"
-    for unit in ("millimetres", "millimeters", "mm"):
-        typed = typed.removesuffix(unit).strip()
-    try:
-        number = float(typed.replace(",", ".").replace("−", "-"))
-    except ValueError:
-        raise ValueError(
-            f"A number of millimetres was expected, for example 12.34, but the box holds “{found}”; "
-            "type digits only."
-        ) from None
-    if not -1000 < number < 1000:
-        raise ValueError(f"A number below 1000 mm was expected, but the box holds “{found}”; type it again.")
-    return number
+    return read_typed(text, unit).number

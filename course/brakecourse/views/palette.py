@@ -78,6 +78,9 @@ TEXT_PAIRS: tuple[tuple[str, str], ...] = (
     (BLUE_TEXT, DIAL_FACE),
     (VERMILLION_TEXT, PAPER),
     (VERMILLION_TEXT, PANEL),
+    (INK, FLUID_PALE),
+    (VERMILLION_TEXT, CHALK),
+    (VERMILLION_TEXT, STEEL_WHITE),
 )
 """Every pair of text colour and background that the drawings use. Words need a contrast of 4.5 to 1."""
 

@@ -14,13 +14,16 @@ import json
 import os
 import stat
 import tempfile
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
+
+from brakecourse.views.adapt import RECENT
 
 FILE_NAME = "progress.json"
 _FORMAT = 1
 _COLUMNS = ("lesson", "activity", "title", "tries", "right")
+_TABLE_COLUMNS = (*_COLUMNS, "topic", "latest")
 
 
 @dataclass(frozen=True)
@@ -41,6 +44,14 @@ class Tally:
             raise ValueError(f"right must lie from 0 to tries ({self.tries}), got {self.right}")
 
 
+@dataclass
+class _Record:
+    """Everything that the file holds."""
+
+    tallies: dict[tuple[str, str], Tally] = field(default_factory=dict)
+    topics: dict[tuple[str, str], tuple[bool, ...]] = field(default_factory=dict)  # by lesson and topic
+
+
 class Progress:
     """The learner's own record, a small JSON file beside the notebooks.
 
@@ -59,19 +70,26 @@ class Progress:
     def __init__(self, path: Path | None = None) -> None:
         self.path = Path(path) if path is not None else Path.cwd() / FILE_NAME
 
-    def record(self, lesson: str, activity: str, title: str, *, right: bool) -> str:
-        """Add one answer. Returns a sentence if the file made trouble, else an empty string."""
+    def record(self, lesson: str, activity: str, title: str, *, right: bool, topic: str = "") -> str:
+        """Add one answer, also to its topic's latest results when it has a topic.
+
+        Returns:
+            A sentence if the file made trouble, else an empty string.
+        """
         told = ""
         try:
             try:
-                tallies = self._load()
+                record = self._load()
             except _DamagedError as error:
-                told, tallies = str(error), {}
+                told, record = str(error), _Record()
                 os.replace(self.path, self._aside())
-            old = tallies.get((lesson, activity))
+            old = record.tallies.get((lesson, activity))
             tries, rights = (old.tries, old.right) if old else (0, 0)
-            tallies[lesson, activity] = Tally(lesson, activity, title, tries + 1, rights + int(right))
-            self._save(tallies)
+            record.tallies[lesson, activity] = Tally(lesson, activity, title, tries + 1, rights + int(right))
+            if topic:
+                latest = (*record.topics.get((lesson, topic), ()), bool(right))
+                record.topics[lesson, topic] = latest[-RECENT:]
+            self._save(record)
         except OSError as error:
             return (
                 f"Your progress could not be saved in {self.path.name} ({_why(error)}); "
@@ -82,9 +100,17 @@ class Progress:
     def tallies(self) -> list[Tally]:
         """Return every activity tried so far, in lesson order; nothing when the file cannot be used."""
         try:
-            return sorted(self._load().values(), key=lambda tally: (tally.lesson, tally.activity))
+            return sorted(self._load().tallies.values(), key=lambda tally: (tally.lesson, tally.activity))
         except (OSError, _DamagedError):
             return []
+
+    def topics(self, lesson: str) -> dict[str, tuple[bool, ...]]:
+        """Return each topic's latest results in a lesson, the newest last; nothing without a usable file."""
+        try:
+            topics = self._load().topics
+        except (OSError, _DamagedError):
+            return {}
+        return {topic: latest for (one, topic), latest in topics.items() if one == lesson}
 
     def trouble(self) -> str:
         """Return a sentence when the file is there but cannot be used, else an empty string."""
@@ -110,29 +136,44 @@ class Progress:
         return ""
 
     def as_csv(self) -> str:
-        """Return the record as a table that any spreadsheet opens."""
+        """Return the record as a table that any spreadsheet opens: first the activities, then the topics."""
+        try:
+            record = self._load()
+        except (OSError, _DamagedError):
+            record = _Record()
         text = io.StringIO()
         writer = csv.writer(text, lineterminator="\n")
-        writer.writerow(_COLUMNS)
+        writer.writerow(_TABLE_COLUMNS)
         for tally in self.tallies():
-            writer.writerow([getattr(tally, name) for name in _COLUMNS])
+            writer.writerow([*(getattr(tally, name) for name in _COLUMNS), "", ""])
+        for (lesson, topic), latest in sorted(record.topics.items()):
+            words = " ".join("right" if right else "wrong" for right in latest)
+            writer.writerow([lesson, "", "", len(latest), sum(latest), topic, words])
         return text.getvalue()
 
-    def _load(self) -> dict[tuple[str, str], Tally]:
+    def _load(self) -> _Record:
         try:
             text = self.path.read_bytes()
         except FileNotFoundError:
-            return {}
+            return _Record()
         try:
-            return {(tally.lesson, tally.activity): tally for tally in _tallies(json.loads(text))}
+            return _read(json.loads(text))
         except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
             raise _DamagedError(
                 f"Your progress file {self.path.name} is damaged; it is kept as {self._aside().name}, "
                 "a new record begins, and the lesson goes on."
             ) from None
 
-    def _save(self, tallies: dict[tuple[str, str], Tally]) -> None:
-        content = {"format": _FORMAT, "activities": [vars(tally) for tally in tallies.values()]}
+    def _save(self, record: _Record) -> None:
+        content: dict[str, Any] = {
+            "format": _FORMAT,
+            "activities": [vars(tally) for tally in record.tallies.values()],
+        }
+        if record.topics:
+            content["topics"] = [
+                {"lesson": lesson, "topic": topic, "latest": list(latest)}
+                for (lesson, topic), latest in record.topics.items()
+            ]
         _write_whole(self.path, json.dumps(content, indent=1, ensure_ascii=False) + "\n")
 
     def _aside(self) -> Path:
@@ -145,10 +186,17 @@ class _DamagedError(Exception):
     """The file is there but is no progress record."""
 
 
-def _tallies(stored: dict[str, Any]) -> list[Tally]:
+def _read(stored: dict[str, Any]) -> _Record:
     if stored["format"] != _FORMAT:
         raise ValueError(f"format {_FORMAT} was expected, got {stored['format']!r}")
-    return [Tally(*(row[name] for name in _COLUMNS)) for row in stored["activities"]]
+    tallies = [Tally(*(row[name] for name in _COLUMNS)) for row in stored["activities"]]
+    record = _Record({(tally.lesson, tally.activity): tally for tally in tallies})
+    for row in stored.get("topics", ()):  # files of before topics were kept have none
+        latest = tuple(row["latest"])
+        if not isinstance(row["topic"], str) or not all(isinstance(right, bool) for right in latest):
+            raise ValueError(f"a topic with true or false for each result was expected, got {row!r}")
+        record.topics[row["lesson"], row["topic"]] = latest[-RECENT:]
+    return record
 
 
 def _write_whole(path: Path, text: str) -> None:

@@ -7,28 +7,22 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from brakecourse.views import palette, svg
 from brakecourse.views.activity import Activity
-from brakecourse.views.controls import button, row
+from brakecourse.views.controls import button, dropdown, row
+from brakecourse.views.plan import lessons, plan
 from brakecourse.views.progress import Progress, Tally
+from brakecourse.views.progress_drawing import lesson_svg, lessons_svg, outcomes_svg
 
 COPY_NAME = "my_progress.csv"
+ALL_LESSONS, OUTCOMES = "all lessons", "what I can do"
 
-# Which activities the lessons have: lesson, activity's name, where it stands, its title.
-PLAN: tuple[tuple[str, str, str, str], ...] = (
-    ("08_rotor_measurement", "set-micrometer", "Part 1", "Set a micrometer"),
-    ("08_rotor_measurement", "read-micrometer", "Part 1", "Read a micrometer"),
-    ("08_rotor_measurement", "read-half-lines", "Part 2", "Read past the half-millimetre line"),
-    ("08_rotor_measurement", "where-to-measure", "Part 3", "Where the anvils go"),
-    ("08_rotor_measurement", "eight-places", "Part 4", "Eight places round the rotor"),
-    ("08_rotor_measurement", "turn-rotor", "Part 5", "Turn the rotor under the dial"),
-    ("08_rotor_measurement", "run-out-plot", "Part 5", "The run-out round the rotor"),
-    ("08_rotor_measurement", "limit-calculator", "Part 6", "The limit calculator"),
-    ("08_rotor_measurement", "cut-to-true", "Part 7", "Is there metal enough to cut?"),
-    ("08_rotor_measurement", "decide-rotor", "Part 8", "Keep, machine or replace?"),
-)
-_LESSON_NAMES = {"08_rotor_measurement": "Lesson 08, thickness and run-out"}
-_WIDTH, _ROW, _TOP = 640, 30, 56
+
+def views() -> dict[str, str]:
+    """Return what the page can show, each by its words: the two overviews, then each lesson with practice."""
+    present = {practice.lesson for practice in plan()}
+    return {ALL_LESSONS: "", OUTCOMES: ""} | {
+        f"{lesson[:2]} {title}": lesson for lesson, title in lessons().items() if lesson in present
+    }
 
 
 class MyProgress(Activity):
@@ -46,8 +40,13 @@ class MyProgress(Activity):
     @property
     def tallies(self) -> list[Tally]:
         """The record of the activities that the plan knows."""
-        known = {(lesson, activity) for lesson, activity, _, _ in PLAN}
+        known = {(practice.lesson, practice.activity) for practice in plan()}
         return [tally for tally in self.progress.tallies() if (tally.lesson, tally.activity) in known]
+
+    def controls(self) -> Sequence[widgets.Widget]:
+        self.view = dropdown("Show", list(views()), ALL_LESSONS)
+        self.view.observe(self.refresh, "value")
+        return (self.view,)
 
     def answers(self) -> Sequence[widgets.Widget]:
         self.erase_button = button("Erase my progress", self.erase)
@@ -60,14 +59,19 @@ class MyProgress(Activity):
         )
 
     def picture(self) -> str:
-        return progress_svg(self.tallies, uid=self.uid)
+        if self.view.value == ALL_LESSONS:
+            return lessons_svg(self.tallies, uid=self.uid)
+        if self.view.value == OUTCOMES:
+            return outcomes_svg(self.tallies, uid=self.uid)
+        return lesson_svg(self.tallies, views()[self.view.value], uid=self.uid)
 
     def words(self) -> str:
         tallies = self.tallies
         right = sum(tally.right for tally in tallies)
         if not tallies:
             return "Nothing is recorded yet. Answer something in a lesson, then look again."
-        return f"{right} right answers in {len(tallies)} of {len(PLAN)} activities."
+        answers = "1 right answer" if right == 1 else f"{right} right answers"
+        return f"{answers} in {len(tallies)} of {len(plan())} activities."
 
     def opening(self) -> str:
         return self.progress.trouble()
@@ -102,33 +106,3 @@ class MyProgress(Activity):
     def _ask_to_erase(self, asked: bool) -> None:
         self.erase_asked = asked
         self.erase_button.description = "Yes, erase it" if asked else "Erase my progress"
-
-
-def progress_svg(tallies: Sequence[Tally], *, uid: str, title: str = "My progress") -> str:
-    """Draw the record: one line an activity, a bar for the share of right answers, and the words for it.
-
-    Args:
-        tallies: the record; activities that the plan does not know are left out.
-        uid: a word that no other drawing on the page has.
-        title: the name that a screen reader says.
-
-    >>> "not tried yet" in progress_svg([], uid="p")
-    True
-    """
-    done = {(tally.lesson, tally.activity): tally for tally in tallies}
-    body, y, told = "", _TOP, []
-    for lesson in dict.fromkeys(entry[0] for entry in PLAN):
-        body += svg.text(24, y - 22, _LESSON_NAMES[lesson], size=17, font_weight="bold")
-        for _, activity, part, name in (entry for entry in PLAN if entry[0] == lesson):
-            tally = done.get((lesson, activity))
-            words = f"{tally.right} right of {tally.tries}" if tally else "not tried yet"
-            share = tally.right / tally.tries if tally and tally.tries else 0.0
-            body += svg.text(24, y + 14, part, fill=palette.INK_SOFT) + svg.text(80, y + 14, name)
-            body += svg.rect(340, y + 3, 140, 13, fill=palette.PANEL, stroke=palette.STEEL_DARK)
-            if share:
-                body += svg.rect(340, y + 3, 140 * share, 13, fill=palette.BLUE)
-            body += svg.text(494, y + 14, words)
-            told.append(f"{part}, {name}: {words}.")
-            y += _ROW
-        y += _TOP - _ROW
-    return svg.frame(_WIDTH, y - 12, body, uid=uid, title=title, desc=" ".join(told))

@@ -14,6 +14,9 @@ _HOW_KNOWN = {
     "run": "returned by a general-purpose library",
 }
 
+# What a column of units says, in a learner's words. A yes or no, told as 1 or 0, has none.
+_UNIT_WORDS = {"1/week": "a week", "boolean": "", "dimensionless": ""}
+
 
 def agrees(id: str, computed: float) -> Shown:
     """Show a computed number beside the published one that it must equal, to the published decimals.
@@ -57,14 +60,15 @@ def _disagreement(one: PublishedValue, computed: float, wanted: str) -> str:
 
 def _shown(one: PublishedValue, computed: str, outcome: str) -> Shown:
     place = f", {one.section}" if one.section else ""
+    unit = _UNIT_WORDS.get(one.unit, one.unit)
     rows = [
         ("Check", "Value"),
         (
             "What",
             f"{one.quantity[:1].upper()}{one.quantity[1:]}{f' ({one.condition})' if one.condition else ''}",
         ),
-        ("Published", f"{one.value:g} {one.unit}"),
-        ("This course computes", f"{computed} {one.unit}: {outcome}"),
+        ("Published", f"{one.value:g} {unit}".rstrip()),
+        ("This course computes", f"{f'{computed} {unit}'.rstrip()}: {outcome}"),
         ("Source", f"{one.source}{place}"),
         ("How it is known", _HOW_KNOWN[one.how_known]),
     ]

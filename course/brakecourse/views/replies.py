@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from brakecourse.views.units import both
 from brakecourse.views.words import mm
 
 MISTAKES: dict[str, str] = {
@@ -80,6 +81,47 @@ def value_reply(
             return Reply(False, f"Not yet. {MISTAKES[mistake]}")
     side = "too large" if answer_mm > expected_mm else "too small"
     return Reply(False, f"Not yet: {mm(answer_mm)} is {side}. {hint}")
+
+
+def number_reply(
+    answer: float,
+    expected: float,
+    mistakes: Mapping[str, float],
+    *,
+    unit: str,
+    tolerance: float,
+    because: str,
+    hint: str,
+    places: int | None = None,
+) -> Reply:
+    """Judge a practice answer in any unit.
+
+    Args:
+        answer: what the learner typed, in the unit.
+        expected: the right value.
+        mistakes: for each mistake, told to the learner in a sentence, the value that it would have given.
+            The first that fits is named.
+        unit: the symbol, one of :data:`brakecourse.views.units.UNITS`.
+        tolerance: how far off still counts as right, in the unit.
+        because: how the right value comes about, said after a right answer.
+        hint: where to look again, said after a wrong answer that matches no known mistake.
+        places: decimal places to write values with; by default those of the unit.
+
+    Returns:
+        The reply. An answer within the tolerance is right even if a mistake gives the same number.
+
+    >>> number_reply(900, 450, {"You counted both feet.": 900},
+    ...     unit="N", tolerance=5, because="", hint="").words
+    'Not yet. You counted both feet.'
+    """
+    if near(answer, expected, tolerance):
+        return Reply(True, f"Right: {both(expected, unit, places)}. {because}".strip())
+    for sentence, value in mistakes.items():
+        # A wide tolerance must not blame a mistake for a number that merely lies in its neighbourhood.
+        if near(answer, value, min(tolerance, abs(value) / 4, abs(value - expected) / 2)):
+            return Reply(False, f"Not yet. {sentence}")
+    side = "too large" if answer > expected else "too small"
+    return Reply(False, f"Not yet: {both(answer, unit, places)} is {side}. {hint}".strip())
 
 
 def near(answer: float, value: float, tolerance: float) -> bool:

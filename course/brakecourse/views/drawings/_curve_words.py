@@ -13,7 +13,7 @@ from brakecourse.views.drawings._curve_axes import BOTTOM, LEFT, RIGHT, SIZE, TO
 Row = list[svg.Point]
 Box = tuple[float, float, float, float]
 
-NAMES_X, ROW = 396.0, 18.0
+NAMES_X, ROW, FAR = 396.0, 18.0, 40.0
 LETTER = 7.6  # how wide a letter of these words is, about
 
 
@@ -34,7 +34,10 @@ def names(ends: Sequence[tuple[str, svg.Point, str]]) -> str:
     drawn = ""
     for top, (y, x, rows, colour, place) in zip(tops, blocks, strict=True):
         first = top - over
-        drawn += svg.line(x + 7, y, NAMES_X - 3, first + _height(rows) / 2, stroke=colour, stroke_width="1.2")
+        # A long way to the name is dotted, or it would look like more of the curve.
+        dots = "1 5" if NAMES_X - x > FAR else None
+        look = {"stroke": colour, "stroke_width": "1.2", "stroke_dasharray": dots}
+        drawn += svg.line(x + 7, y, NAMES_X - 3, first + _height(rows) / 2, **look)
         for row, told in enumerate(rows):
             drawn += svg.text(NAMES_X, first + 18 + ROW * row, told, size=SIZE, data_part=f"name-{place}")
     return drawn
