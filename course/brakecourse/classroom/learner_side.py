@@ -9,6 +9,7 @@ TABLES = (
     "course/competencies.csv",
     "course/glossary.csv",
     "course/modules.csv",
+    "diagnosis",
     "motor_pool",
     "published",
 )

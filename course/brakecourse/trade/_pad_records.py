@@ -43,7 +43,7 @@ class PadReading:
         leading_inner_mm: leading end, inner edge.
         trailing_outer_mm: trailing end, outer edge.
         trailing_inner_mm: trailing end, inner edge.
-        step_mm: height of the step at an edge, where a strip was not worn with the rest or was worn deeper by a
+        step_mm: height of the step at an edge, where a strip was not worn with the rest, or deeper by a
             ridge; 0 when there is none.
 
     Raises:
