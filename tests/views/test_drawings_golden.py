@@ -18,6 +18,7 @@ from brakecourse.views.drawings import (
     depth_gauge_svg,
     dial_on_rotor_svg,
     dial_svg,
+    energy_bars_svg,
     infrared_thermometer_svg,
     limit_svg,
     micrometer_svg,
@@ -28,9 +29,11 @@ from brakecourse.views.drawings import (
     pedal_svg,
     pressure_gauge_svg,
     reservoir_svg,
+    road_test_svg,
     rotor_section_svg,
     rule_svg,
     run_out_plot_svg,
+    speed_line_svg,
     spring_gauge_svg,
     step_cards_svg,
     thickness_plot_svg,
@@ -201,6 +204,25 @@ DRAWINGS: dict[str, Callable[[], str]] = {
     ),
     "workshop-leaving": lambda: workshop_svg(
         ("van", 2750, 305, 650), {"sheet": "unpumped", "fluid": "closed"}, uid="golden", told=["x"] * 2
+    ),
+    "energy-bars": lambda: energy_bars_svg(
+        [("First: 20 to 0 mph", 32.2, 0, 156, "156 kJ"), ("Second: 40 to 20 mph", 64.4, 32.2, 468, "468 kJ")],
+        uid="golden",
+    ),
+    "speed-one": lambda: speed_line_svg([(40, 0)], uid="golden"),
+    "speed-two": lambda: speed_line_svg([(20, 0), (40, 20)], uid="golden"),
+    "road-test": lambda: road_test_svg((146, 144, 83, 84), wheelbase_mm=3650, tyre_radius_mm=350, uid="golden"),
+    "road-test-haze": lambda: road_test_svg(
+        (341, 338, 83, 84), wheelbase_mm=2450, tyre_radius_mm=285, uid="golden", haze=(0, 1)
+    ),
+    "road-test-smoke": lambda: road_test_svg(
+        (146, 380, 83, 84),
+        wheelbase_mm=3100,
+        tyre_radius_mm=320,
+        uid="golden",
+        pull="right",
+        smoke=(1,),
+        noise=True,
     ),
 }
 

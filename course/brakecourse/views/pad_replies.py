@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from brakecourse.bench.pad_cases import PadCase
+from brakecourse.published import convert
 from brakecourse.trade.pads import (
     PadReading,
     RemainingDistance,
@@ -36,7 +37,7 @@ def corner_reply(answer_mm: float, indication_mm: float, case: PadCase) -> Reply
     return number_reply(
         answer_mm,
         right,
-        mistakes | {_INCHES: right / 25.4},
+        mistakes | {_INCHES: convert(right, "mm", "in")},
         unit="mm",
         tolerance=0.051,
         because="Lining alone, without the plate.",
@@ -76,7 +77,7 @@ def smallest_reply(answer_mm: float, case: PadCase) -> Reply:
         ),
         "That is the mean of all eight corners. The thinnest corner decides.": sum(corners) / 8,
         _READING_WORDS["backing_plate_included"]: right + case.gauge.plate_mm,
-        _INCHES: right / 25.4,
+        _INCHES: convert(right, "mm", "in"),
     }
     return number_reply(
         answer_mm,
@@ -103,7 +104,7 @@ def pair_reply(answer_mm: float, case: PadCase) -> Reply:
         "You compared only the thinnest corners. Take the mean of all four corners of each pad.": smallest,
         "You used the best corner of each pad. Take the mean of all four corners of each pad.": best,
         "You added the four differences. Divide by four.": 4 * right,
-        _INCHES: right / 25.4,
+        _INCHES: convert(right, "mm", "in"),
     }
     return number_reply(
         answer_mm,
@@ -133,7 +134,7 @@ def taper_reply(answer_mm: float, pad: PadReading, along: Literal["length", "hei
         - min(corners),
         "That is the thinnest corner. A taper is a difference.": min(corners),
         "That is the thickest corner. A taper is a difference.": max(corners),
-        _INCHES: right / 25.4,
+        _INCHES: convert(right, "mm", "in"),
     }
     where = ("outer edge", "inner edge") if lengthwise else ("leading end", "trailing end")
     return number_reply(
@@ -181,7 +182,7 @@ def distance_reply(answer_km: float, case: PadCase, which: Which = "inner pad") 
         "You counted the backing plate as lining.": (now + plate - spec.minimum_mm) / rate,
         "That is how far the pads have gone already.": case.km,
         "That is the whole life of the pads. Subtract what they have gone already.": right + case.km,
-        "That is in miles. The answer was asked in kilometres.": right / 1.609344,
+        "That is in miles. The answer was asked in kilometres.": convert(right, "km", "mi"),
     }
     return number_reply(
         answer_km,

@@ -10,6 +10,7 @@ from brakecourse.views.drawings.curve_plot import curve_plot_svg
 from brakecourse.views.drawings.depth_gauge import depth_gauge_svg
 from brakecourse.views.drawings.dial import dial_svg
 from brakecourse.views.drawings.dial_on_rotor import dial_on_rotor_svg
+from brakecourse.views.drawings.energy_bars import energy_bars_svg
 from brakecourse.views.drawings.force_flow import force_flow_svg
 from brakecourse.views.drawings.infrared_thermometer import infrared_thermometer_svg
 from brakecourse.views.drawings.level_band import level_band_svg
@@ -23,8 +24,10 @@ from brakecourse.views.drawings.pedal import pedal_svg
 from brakecourse.views.drawings.plots import run_out_plot_svg, thickness_plot_svg
 from brakecourse.views.drawings.pressure_gauge import pressure_gauge_svg
 from brakecourse.views.drawings.reservoir import reservoir_svg
+from brakecourse.views.drawings.road_test import road_test_svg
 from brakecourse.views.drawings.rotor_section import rotor_section_svg
 from brakecourse.views.drawings.rule_on_part import rule_svg
+from brakecourse.views.drawings.speed_line import speed_line_svg
 from brakecourse.views.drawings.spring_gauge import spring_gauge_svg
 from brakecourse.views.drawings.step_cards import step_cards_svg
 from brakecourse.views.drawings.stopping_road import stopping_road_svg
@@ -40,6 +43,7 @@ __all__ = [
     "depth_gauge_svg",
     "dial_on_rotor_svg",
     "dial_svg",
+    "energy_bars_svg",
     "force_flow_svg",
     "infrared_thermometer_svg",
     "level_band_svg",
@@ -52,9 +56,11 @@ __all__ = [
     "pedal_svg",
     "pressure_gauge_svg",
     "reservoir_svg",
+    "road_test_svg",
     "rotor_section_svg",
     "rule_svg",
     "run_out_plot_svg",
+    "speed_line_svg",
     "spring_gauge_svg",
     "step_cards_svg",
     "stopping_road_svg",
