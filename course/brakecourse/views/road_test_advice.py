@@ -1,0 +1,143 @@
+"""What to do about the signs of a road test: one rule, the worst sign first, and the reason in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from brakecourse.bench.specification import WHEELS
+from brakecourse.views.burnish_plans import LIMIT_C
+from brakecourse.views.road_test_cases import SMELL_C, RoadTest
+from brakecourse.views.units import both
+
+GO_ON = "go on as planned"
+COOL = "drive on without braking until it is cool, then go on with longer pauses"
+BACK = "break off: drive back slowly, then find the cause"
+STOP = "stop at the next safe place, and do not drive on"
+ACTIONS = (GO_ON, COOL, BACK, STOP)
+"""The mildest first."""
+
+_LOOSE = ("clunk when braking starts", "rattle over bumps")
+_BAD_NOISES = ("grinding when braking", "scraping when braking", "rubbing when rolling")
+_PEDAL = {
+    "goes to the floor": "The pedal goes to the floor",
+    "low": "The pedal is low",
+    "spongy": "The pedal is spongy",
+    "sinks": "The pedal sinks while it is held",
+}
+_WHY = {
+    STOP: "The next stop may not work, or a part may come off. No workshop is near enough to risk that.",
+    BACK: "More braking makes it worse and rubs away what would show the cause.",
+    COOL: "Both sides are alike, so nothing drags: the brakings came too fast one after another.",
+    GO_ON: "The pedal is firm, it runs straight, and both sides are alike and below the limit.",
+}
+
+
+@dataclass(frozen=True)
+class Advice:
+    """What to do, and why.
+
+    Attributes:
+        action: one of ``ACTIONS``.
+        sign: the sign that decides, in a sentence.
+        why: what it means.
+    """
+
+    action: str
+    sign: str
+    why: str
+
+
+def advice(test: RoadTest) -> Advice:
+    """Return what to do: the worst sign decides.
+
+    Source: common practice, no source.
+    """
+    noises, hot = test.condition.noises, test.much_hotter
+    if test.pedal:
+        return _advice(STOP, f"{_PEDAL[test.pedal[0]]}.")
+    loose = [noise for noise in noises if noise in _LOOSE]
+    if loose:
+        return _advice(STOP, f"You hear a {loose[0]}: something is loose.")
+    if hot is not None and test.smoking:
+        return _advice(STOP, f"{_apart(test, hot)} It smokes, so that brake drags and may burn.")
+    if test.condition.road.pull != "neither":
+        return _advice(BACK, f"It pulls to the {test.condition.road.pull}: the two sides do not brake alike.")
+    if test.pulses:
+        return _advice(BACK, "The pedal pulses: a rotor is uneven, or it does not sit flat on its hub.")
+    if hot is not None:
+        return _advice(BACK, f"{_apart(test, hot)} The two sides do not share the work, or one drags.")
+    bad = [noise for noise in noises if noise in _BAD_NOISES]
+    if bad:
+        return _advice(BACK, f"You hear {bad[0]}: metal or a pad rubs where it should not.")
+    if test.over:
+        hottest = max(test.shown_c)
+        return _advice(
+            COOL, f"The rotors are at up to {both(hottest, '°C')}; the limit is {both(LIMIT_C, '°C')}."
+        )
+    if noises:
+        return _advice(
+            GO_ON,
+            "It squeals, and that is all. Pads not bedded in yet may do so; listen again at the end.",
+        )
+    return _advice(GO_ON, "No sign of trouble.")
+
+
+def reasons(test: RoadTest) -> dict[str, str]:
+    """Return for each action why it is right or wrong here."""
+    told = advice(test)
+    right = ACTIONS.index(told.action)
+    because = f"{told.sign} {told.why}"
+    return {
+        action: because
+        if place == right
+        else f"That is not enough. {because}"
+        if place < right
+        else f"The signs do not ask for that much. {because}"
+        for place, action in enumerate(ACTIONS)
+    }
+
+
+def evidence(test: RoadTest) -> tuple[tuple[str, ...], ...]:
+    """Return what the driver and the thermometer find, as a table."""
+    road = test.condition.road
+    rows = [
+        ("Sign", "What you find"),
+        ("Pedal", ", ".join(test.pedal) or "firm and high"),
+        ("Beat in the pedal", "it pulses at a gentle stop" if test.pulses else "none"),
+        ("Steering", "runs straight" if road.pull == "neither" else f"pulls to the {road.pull} when braking"),
+        ("Noise", ", ".join(test.condition.noises) or "none"),
+        ("Smell and smoke", smoke_words(test)),
+        ("Front rotors, left and right", _pair(test, 0)),
+        ("Rear rotors, left and right", _pair(test, 2)),
+        ("The pad maker's limit", both(LIMIT_C, "°C")),
+    ]
+    return tuple(rows)
+
+
+def smoke_words(test: RoadTest) -> str:
+    """Say what is smelt and seen at the wheels."""
+    seen = {"smoke": test.smoking, "a light haze": test.hazy}
+    told = [
+        f"{what} at the {' and the '.join(WHEELS[place] for place in places)}"
+        for what, places in seen.items()
+        if places
+    ]
+    if told:
+        return ", ".join(told)
+    return "a smell of hot, new pads" if max(test.shown_c) >= SMELL_C else "none"
+
+
+def _pair(test: RoadTest, place: int) -> str:
+    left, right = (both(shown, "°C") for shown in test.shown_c[place : place + 2])
+    return f"{left} and {right}"
+
+
+def _apart(test: RoadTest, hot: int) -> str:
+    return (
+        f"The {WHEELS[hot]} rotor is at {both(test.shown_c[hot], '°C')}, its partner at "
+        f"{both(test.shown_c[hot ^ 1], '°C')}."
+    )
+
+
+def _advice(action: str, sign: str) -> Advice:
+    return Advice(action, sign, _WHY[action])
