@@ -240,7 +240,7 @@ def test_a_scale_that_errs_the_same_everywhere_cancels_in_a_difference(one: Shop
         (depth_gauge(6.0), 6.83, 6.8, {"half_millimetre_line": 6.3, "backing_plate_included": 12.8}),
         (level_rule(15, 55), 40.2, 40.0, {"from_the_minimum": 25.0, "parallax": 43.0}),
         (pedal_rule(160), 60.3, 60.0, {"from_the_floor": 100.0, "parallax": 66.0}),
-        (moisture_tester(), 3.1, 3.0, {"marks_counted": 6.0}),
+        (moisture_tester(), 3.12, 3.1, {"marks_counted": 31.0}),
         (boiling_tester(), 165.1, 165.0, {"fahrenheit_for_celsius": 329.0}),
         (pressure_gauge(), 7.02, 7.0, {"psi_for_mpa": 1000.0, "wrong_ring": 10.0, "line_step": 6.5}),
         (pressure_gauge(1.6), 0.12, 0.12, {"psi_for_mpa": 15.0, "wrong_ring": 1.5, "line_step": 0.06}),
@@ -261,14 +261,14 @@ def test_a_mistake_makes_this_of_a_reading(
 
 def test_no_mistake_where_nothing_misleads() -> None:
     assert "half_millimetre_line" not in depth_gauge().misreadings(6.32)
-    assert moisture_tester().misreadings(0.1) == {}
+    assert moisture_tester().misreadings(0.02) == {}
     assert stopwatch().misreadings(59.9) == {}
     assert "line_step" not in pressure_gauge().misreadings(8.0)
     assert "line_step" not in torque_wrench(200).misreadings(87.0)
     assert torque_wrench(100).misreadings(51.5)["line_step"] == 50.3
 
 
-def test_fluid_with_more_water_than_the_last_mark_lights_them_all() -> None:
+def test_fluid_with_more_water_than_the_last_line_holds_the_needle_at_its_stop() -> None:
     assert moisture_tester().indicate(9.0, Draw(1)) == 4.0
 
 

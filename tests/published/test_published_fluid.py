@@ -195,6 +195,15 @@ def test_volumes_against_unit_aware_arithmetic(compare: Compare) -> None:
     compare("fluid.level_drop_mm", "fall of the level in 6 in²", found, drop, "mm", **by_pint)
 
 
+def test_a_piston_of_the_old_wine_gallons_size_moves_a_gallon(compare: Compare) -> None:
+    # Source: a dictionary and an encyclopedia on the wine gallon: a round vessel 7 in wide and 6 in high,
+    # and by statute 231 cubic inches.
+    wide, high = (published.value(f"wine_gallon_{one}") for one in ("diameter", "height"))
+    bore, way = (published.convert(one.value, one.unit, "mm") for one in (wide, high))
+    cubic_inches = published.convert(wear_volume_ml(bore, 1, way / 2), "mL", "in**3")
+    compare.row("fluid.wear_volume_ml", cubic_inches, "wine_gallon_volume", share=0.001)
+
+
 def test_the_reservoir_rule_counts_every_caliper_from_new_to_worn(compare: Compare) -> None:
     # Source: government interpretation letter quoting 49 CFR 571.105, S5.4.2 (the same rule in 571.135).
     assert published.value("reservoir_rule_new_to_worn").how_known == "read"

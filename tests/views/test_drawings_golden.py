@@ -7,19 +7,32 @@ A change of a drawing must be seen and wanted. After looking at it, store it ane
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
+from brakecourse.bench import motor_pool
 from brakecourse.trade.pads import PadReading
 from brakecourse.views.drawings import (
+    CaliperCut,
+    HubAndRotor,
+    bench_sheet_svg,
     boiling_tester_svg,
+    bore_pair_svg,
+    caliper_follow_svg,
+    clamp_spread_svg,
+    clamped_bolt_svg,
     curve_plot_svg,
     depth_gauge_svg,
     dial_on_rotor_svg,
     dial_svg,
     energy_bars_svg,
+    force_flow_svg,
+    hub_face_svg,
+    hub_section_svg,
     infrared_thermometer_svg,
+    level_band_svg,
     limit_svg,
     micrometer_svg,
     moisture_tester_svg,
@@ -30,18 +43,32 @@ from brakecourse.views.drawings import (
     pressure_gauge_svg,
     reservoir_svg,
     road_test_svg,
+    rotor_index_svg,
+    rotor_off_svg,
     rotor_section_svg,
     rule_svg,
     run_out_plot_svg,
     speed_line_svg,
     spring_gauge_svg,
     step_cards_svg,
+    stopping_road_svg,
     thickness_plot_svg,
+    torque_levers_svg,
     torque_wrench_svg,
+    wheel_nuts_svg,
     workshop_svg,
 )
 from brakecourse.views.drawings._pad_shape import DrawnPad
+from brakecourse.views.drawings._retraction_places import Push
+from brakecourse.views.drawings.bench_sheet import SheetCause, SheetCheck
+from brakecourse.views.drawings.boots_card import boots_card_svg
+from brakecourse.views.drawings.caliper_hung import caliper_hung_svg
+from brakecourse.views.drawings.clamp_spread import SpreadBar
+from brakecourse.views.drawings.hose_card import hose_card_svg
+from brakecourse.views.drawings.retraction import retraction_svg
 from brakecourse.views.drawings.step_cards import StepCard
+from brakecourse.views.drawings.stopping_road import Strip
+from brakecourse.views.force_chain import Bores, follow
 
 GOLDEN = Path(__file__).parent / "golden"
 
@@ -52,6 +79,9 @@ THICK = (22.01, 22.00, 21.99, 21.98, 22.00, 22.02, 22.02, 22.01)
 HEATING = [(0, 30), (20, 180), (40, 260), (80, 330), (120, 360)]
 COOLER = [(0, 30), (40, 140), (80, 180), (120, 200)]
 
+ESTATE, TRUCK = (motor_pool()[key] for key in ("dog_wardens_estate", "street_lighting_truck"))
+OTHER_BORES = Bores(21.8, 54.0, 42.0)
+
 PICKUP: Any = {
     "kind": "pickup",
     "wheelbase_mm": 3150,
@@ -60,8 +90,30 @@ PICKUP: Any = {
     "tyre_radius_mm": 345,
 }
 
+SHEET_CHECKS = [
+    SheetCheck("Press the pedal slowly and feel it", "The pedal is firm", 1, True),
+    SheetCheck(
+        "Look for fluid at hoses, fittings and calipers", "Hoses, fittings and calipers are dry", 6, True
+    ),
+    SheetCheck(
+        "Calipers off: draw the slide pins, one at a time",
+        "A pin's bore is packed with grease, and the pin does not reach its seat",
+        30,
+        False,
+    ),
+]
+SHEET_CAUSES = [
+    SheetCause("a slide pin's bore is packed with grease", 0.93),
+    SheetCause("the master cylinder leaks past its primary seal into the booster", 0.004),
+]
+
 PAD = DrawnPad(PadReading(5.5, 5.7, 9.2, 9.3), 150, 50, 12, looks=("glazed", "cracked"))
 OTHER_PAD = DrawnPad(PadReading(7.7, 7.7, 7.4, 7.3, 1.1), 150, 50, 12, looks=("contaminated with grease",))
+
+HUB = HubAndRotor(142, 90, 116, 66, 22, 114, 5)
+
+WORN = Push(54, 50, 22, 11.5, 4.1, 4.9)
+HOME = replace(WORN, pushed_mm=14.0)
 
 DRAWINGS: dict[str, Callable[[], str]] = {
     "micrometer": lambda: micrometer_svg(21.87, uid="golden"),
@@ -92,6 +144,10 @@ DRAWINGS: dict[str, Callable[[], str]] = {
     "section-ridge": lambda: rotor_section_svg(
         uid="golden", ridge_mm=0.3, groove_mm=0, worn_mm=1.0, anvils="ridge"
     ),
+    "sheet": lambda: bench_sheet_svg(SHEET_CHECKS, SHEET_CAUSES, uid="golden", heading="Minibus, LM-40"),
+    "sheet-empty": lambda: bench_sheet_svg([], [], uid="golden", note="That is the question."),
+    "sheet-long": lambda: bench_sheet_svg(SHEET_CHECKS * 4, SHEET_CAUSES, uid="golden"),
+    "pedal-stopwatch": lambda: pedal_svg(57.4, room_mm=135, uid="golden", force_n=200, stopwatch_s=38.5),
     "reservoir": lambda: reservoir_svg(43.4, min_mm=20, max_mm=50, height_mm=70, uid="golden"),
     "reservoir-dark": lambda: reservoir_svg(
         15, min_mm=25, max_mm=70, height_mm=90, uid="golden", fluid="dark"
@@ -144,6 +200,20 @@ DRAWINGS: dict[str, Callable[[], str]] = {
     "spring": lambda: spring_gauge_svg(23.4, uid="golden"),
     "spring-strong": lambda: spring_gauge_svg(312, full_n=500, line_n=5, uid="golden"),
     "rule": lambda: rule_svg(37.4, uid="golden"),
+    "force-flow": lambda: force_flow_svg(ESTATE, follow(ESTATE, 250), uid="golden"),
+    "force-flow-upper": lambda: force_flow_svg(
+        TRUCK, follow(TRUCK, 180), upto="pressure", part="upper", uid="golden"
+    ),
+    "force-flow-lower": lambda: force_flow_svg(
+        ESTATE, follow(ESTATE, 400, OTHER_BORES), OTHER_BORES, part="lower", uid="golden"
+    ),
+    "bore-pair": lambda: bore_pair_svg(23.8, 25.4, what="master cylinder", uid="golden"),
+    "stopping-road": lambda: stopping_road_svg(
+        [Strip("your stop", 22.2, 35.3), Strip("from half that speed", 11.1, 8.8)], gap_m=52, uid="golden"
+    ),
+    "stopping-road-asked": lambda: stopping_road_svg(
+        [Strip("How long is it?", 14, 36, told=False)], scaled=False, uid="golden"
+    ),
     "pads": lambda: pads_at_rotor_svg(PAD, OTHER_PAD, rotor_mm=26.4, ridge_mm=1.1, uid="golden"),
     "pad-edge": lambda: pad_measured_svg(PAD, "outer edge", "trailing", "inner", 9.31, uid="golden"),
     "pad-end": lambda: pad_measured_svg(OTHER_PAD, "leading end", "leading", "outer", 7.68, uid="golden"),
@@ -169,6 +239,17 @@ DRAWINGS: dict[str, Callable[[], str]] = {
         **PICKUP, end="front", uid="golden", loads=("1140 kg", "1010 kg")
     ),
     "on-stands-rear": lambda: on_stands_svg(**PICKUP | {"kind": "bus"}, end="rear", uid="golden"),
+    "retraction": lambda: retraction_svg(replace(WORN, bleeder="not told"), uid="golden"),
+    "retraction-open": lambda: retraction_svg(
+        replace(HOME, bleeder="open", bottle_ml=32, press=False, air=True), uid="golden"
+    ),
+    "retraction-shut": lambda: retraction_svg(replace(HOME, pushed_mm=6, level_mm=26), uid="golden"),
+    "hose-card": lambda: hose_card_svg("cracked to the cords", uid="golden", wet=True),
+    "hose-card-blister": lambda: hose_card_svg("blister", uid="golden", wet_fitting=True),
+    "boots-card": lambda: boots_card_svg(uid="golden", pin_torn=True, wet=True),
+    "boots-card-fixed": lambda: boots_card_svg(uid="golden", piston_torn=True, pins=False),
+    "caliper-hung": lambda: caliper_hung_svg("hook", uid="golden"),
+    "caliper-hung-twisted": lambda: caliper_hung_svg("twisted", uid="golden", mirrored=True),
     "workshop-sound": lambda: workshop_svg(
         ("estate", 2700, 310, 565),
         {
@@ -211,7 +292,9 @@ DRAWINGS: dict[str, Callable[[], str]] = {
     ),
     "speed-one": lambda: speed_line_svg([(40, 0)], uid="golden"),
     "speed-two": lambda: speed_line_svg([(20, 0), (40, 20)], uid="golden"),
-    "road-test": lambda: road_test_svg((146, 144, 83, 84), wheelbase_mm=3650, tyre_radius_mm=350, uid="golden"),
+    "road-test": lambda: road_test_svg(
+        (146, 144, 83, 84), wheelbase_mm=3650, tyre_radius_mm=350, uid="golden"
+    ),
     "road-test-haze": lambda: road_test_svg(
         (341, 338, 83, 84), wheelbase_mm=2450, tyre_radius_mm=285, uid="golden", haze=(0, 1)
     ),
@@ -224,6 +307,52 @@ DRAWINGS: dict[str, Callable[[], str]] = {
         smoke=(1,),
         noise=True,
     ),
+    "levers": lambda: torque_levers_svg(uid="golden", given="N·m", wanted="lbf·in"),
+    "wheel-nuts": lambda: wheel_nuts_svg(
+        5,
+        stud_circle_mm=114,
+        thread_mm=12,
+        rim_radius_mm=203.2,
+        tyre_radius_mm=310,
+        tight=(1, 3, 5),
+        chosen=2,
+        uid="golden",
+    ),
+    "clamp-spread": lambda: clamp_spread_svg(
+        [
+            SpreadBar("the maker's way", 22_800, 27_800, 34_700),
+            SpreadBar("your way", 19_800, 46_300, 83_500),
+        ],
+        proof_n=53_400,
+        uid="golden",
+    ),
+    "bolt": lambda: clamped_bolt_svg(12, 1.25, "8.8", uid="golden"),
+    "stud": lambda: clamped_bolt_svg(18, 1.5, "10.9", nut=True, uid="golden"),
+    "caliper-follow": lambda: caliper_follow_svg(
+        CaliperCut("floating", 57, 46, 24, 12, 5.9, 0.4),
+        level_mm=23.4,
+        min_mm=9,
+        max_mm=36,
+        height_mm=50,
+        uid="golden",
+    ),
+    "caliper-follow-fixed": lambda: caliper_follow_svg(
+        CaliperCut("fixed", 38, 42, 12, 10), level_mm=36, min_mm=9, max_mm=36, height_mm=50, uid="golden"
+    ),
+    "level-band": lambda: level_band_svg(76.3, 90, 5.66, uid="golden"),
+    "level-band-far": lambda: level_band_svg(30, 130, 3.5, uid="golden"),
+    "hub-section": lambda: hub_section_svg(HUB, 0.08, uid="golden", reading_mm=0.07),
+    "hub-section-behind": lambda: hub_section_svg(
+        HUB, 0.15, uid="golden", flake_deg=90, turned_deg=300, reading_mm=-0.05
+    ),
+    "hub-section-bare": lambda: hub_section_svg(HUB, 0, uid="golden"),
+    "hub-face-rusty": lambda: hub_face_svg(HUB, uid="golden", rusty=True, flake_deg=70),
+    "hub-face": lambda: hub_face_svg(HUB, uid="golden", rusty=False),
+    "rotor-index": lambda: rotor_index_svg(HUB, (0.05, 190), (0.07, 170), 3, uid="golden"),
+    "rotor-index-asked": lambda: rotor_index_svg(
+        HUB, (0.05, 190), (0.07, 170), 0, uid="golden", tell_together=False
+    ),
+    "rotor-off": lambda: rotor_off_svg(HUB, uid="golden", screw=True, holes=True),
 }
 
 

@@ -13,12 +13,21 @@ import pytest
 from brakecourse.trade.pads import PadReading
 from brakecourse.views import palette
 from brakecourse.views.drawings import (
+    CaliperCut,
+    HubAndRotor,
     boiling_tester_svg,
+    caliper_follow_svg,
+    clamp_spread_svg,
+    clamped_bolt_svg,
     curve_plot_svg,
     depth_gauge_svg,
     dial_on_rotor_svg,
     dial_svg,
+    energy_bars_svg,
+    hub_face_svg,
+    hub_section_svg,
     infrared_thermometer_svg,
+    level_band_svg,
     limit_svg,
     micrometer_svg,
     moisture_tester_svg,
@@ -28,22 +37,31 @@ from brakecourse.views.drawings import (
     pedal_svg,
     pressure_gauge_svg,
     reservoir_svg,
+    road_test_svg,
+    rotor_index_svg,
+    rotor_off_svg,
     rotor_section_svg,
     rule_svg,
     run_out_plot_svg,
+    speed_line_svg,
     spring_gauge_svg,
     step_cards_svg,
     thickness_plot_svg,
+    torque_levers_svg,
     torque_wrench_svg,
+    wheel_nuts_svg,
     workshop_svg,
 )
 from brakecourse.views.drawings._pad_shape import DrawnPad
+from brakecourse.views.drawings.clamp_spread import SpreadBar
 from brakecourse.views.drawings.step_cards import StepCard
 from hypothesis import given
 from hypothesis import strategies as st
 
 NS = "{http://www.w3.org/2000/svg}"
 ANGLES = [0, 45, 90, 135, 180, 225, 270, 315]
+
+HUB = HubAndRotor(142, 90, 116, 66, 22, 114, 5)
 
 # One of each, with only the uid and the title open.
 PAD = DrawnPad(PadReading(5.5, 5.7, 9.2, 9.3), 150, 50, 12)
@@ -109,6 +127,37 @@ EACH: dict[str, Callable[..., str]] = {
         told=["The job sheet says that the nuts are loose."],
         **k,
     ),
+    "energy bars": lambda **k: energy_bars_svg(
+        [("First", 32.0, 0, 156, "156 kJ"), ("Second", 64.0, 32.0, 468, "468 kJ")], **k
+    ),
+    "speed line": lambda **k: speed_line_svg([(20, 0), (40, 20)], **k),
+    "road test": lambda **k: road_test_svg(
+        (341, 338, 83, 84),
+        wheelbase_mm=3650,
+        tyre_radius_mm=350,
+        pull="left",
+        smoke=(0,),
+        haze=(1,),
+        noise=True,
+        **k,
+    ),
+    "levers": lambda **k: torque_levers_svg(given="N·m", wanted="lbf·ft", **k),
+    "wheel nuts": lambda **k: wheel_nuts_svg(
+        5, stud_circle_mm=114, thread_mm=12, rim_radius_mm=203, tyre_radius_mm=310, tight=(1, 3), **k
+    ),
+    "clamp spread": lambda **k: clamp_spread_svg(
+        [SpreadBar("a & <b>", 22e3, 28e3, 35e3), SpreadBar("your way", 20e3, 46e3, 84e3)], proof_n=53e3, **k
+    ),
+    "bolt": lambda **k: clamped_bolt_svg(12, 1.25, "8.8", **k),
+    "stud": lambda **k: clamped_bolt_svg(18, 1.5, "10.9", nut=True, **k),
+    "caliper follows": lambda **k: caliper_follow_svg(
+        CaliperCut("floating", 57, 46, 24, 12, 5.9, 0.4), level_mm=23, min_mm=9, max_mm=36, height_mm=50, **k
+    ),
+    "level band": lambda **k: level_band_svg(76.3, 90, 5.66, **k),
+    "hub section": lambda **k: hub_section_svg(HUB, 0.08, flake_deg=180, turned_deg=40, reading_mm=0.05, **k),
+    "hub faces": lambda **k: hub_face_svg(HUB, rusty=True, flake_deg=200, **k),
+    "rotor on studs": lambda **k: rotor_index_svg(HUB, (0.05, 190), (0.07, 170), 2, **k),
+    "rotor stuck": lambda **k: rotor_off_svg(HUB, screw=True, holes=True, **k),
 }
 each = pytest.mark.parametrize("draw", EACH.values(), ids=EACH.keys())
 

@@ -12,12 +12,12 @@ from brakecourse.bench.other_units import fahrenheit_from_celsius, psi_from_mpa
 from brakecourse.bench.scale import Scale, ring
 from brakecourse.bench.shop_gauge_base import ShopGauge
 
-# The moisture tester lights a row of marks half a percent apart. All assumption, no source.
-MOISTURE_STEP_PERCENT = 0.5
+# The moisture tester has a needle over lines a tenth of a percent apart. All assumption, no source.
+MOISTURE_STEP_PERCENT = 0.1
 MOISTURE_END_PERCENT = 4.0
 MOISTURE_LIMIT_PERCENT = 0.5
 MOISTURE_REPEATABILITY_PERCENT = 0.1
-# Fluid may hold more water than the last mark says.
+# Fluid may hold more water than the last line says.
 MOST_WATER_PERCENT = 20.0
 
 # The boiling-point tester heats a sample and shows when it bubbles. All assumption, no source.
@@ -35,9 +35,9 @@ PSI_NUMERAL = {1.6: 10.0, 16.0: 100.0, 25.0: 100.0}
 
 
 class MoistureTester(ShopGauge):
-    """A tester that dips into the fluid and lights a row of marks: percent of water, in coarse steps.
+    """A tester that dips into the fluid; its needle shows percent of water by mass.
 
-    ``marks_counted``: the lit marks counted, and their number taken for percent.
+    ``marks_counted``: the lines from 0 to the needle counted, and their number taken for percent.
     """
 
     def _mistakes(self, indication: float, correct: float) -> dict[str, float]:
@@ -73,14 +73,14 @@ class PressureGauge(ShopGauge):
 
 
 def moisture_tester(calibration_share: float = 0.0) -> MoistureTester:
-    """Return the moisture tester: marks from 0 to 4 percent, half a percent apart.
+    """Return the moisture tester: a needle over lines from 0 to 4 percent, a tenth of a percent apart.
 
-    >>> moisture_tester().reading(2.6), moisture_tester().misreadings(2.6)
-    (2.5, {'marks_counted': 5.0})
+    >>> moisture_tester().reading(2.63), moisture_tester().misreadings(2.63)
+    (2.6, {'marks_counted': 26.0})
     """
     return MoistureTester(
         name="moisture tester",
-        scale=Scale("%", 0.0, MOISTURE_END_PERCENT, MOISTURE_STEP_PERCENT, 1.0, look="marks"),
+        scale=Scale("%", 0.0, MOISTURE_END_PERCENT, MOISTURE_STEP_PERCENT, 1.0),
         error_limit=MOISTURE_LIMIT_PERCENT,
         repeatability=MOISTURE_REPEATABILITY_PERCENT,
         calibration_share=calibration_share,

@@ -14,8 +14,26 @@ _HOW_KNOWN = {
     "run": "returned by a general-purpose library",
 }
 
-# What a column of units says, in a learner's words. A yes or no, told as 1 or 0, has none.
-_UNIT_WORDS = {"1/week": "a week", "boolean": "", "dimensionless": ""}
+# What a column of units says, in a learner's words. A plain number, a count, or a yes told as 1, has none.
+_UNIT_WORDS = {
+    **dict.fromkeys(("1", "boolean", "count", "dimensionless", "ratio", "unit"), ""),
+    "1/week": "a week",
+    "degC": "°C",
+    "delta_degC": "°C",
+    "degF": "°F",
+    "percent": "%",
+    "um": "µm",
+}
+
+
+def unit_words(unit: str) -> str:
+    """Return how a learner writes a unit of the tables.
+
+    >>> unit_words("m/s**2"), unit_words("lbf in"), unit_words("um"), unit_words("ratio")
+    ('m/s²', 'lbf·in', 'µm', '')
+    """
+    written = unit.replace("**2", "²").replace("**3", "³").replace("*", "·").replace(" ", "·")
+    return _UNIT_WORDS.get(unit, written)
 
 
 def agrees(id: str, computed: float) -> Shown:
@@ -60,7 +78,7 @@ def _disagreement(one: PublishedValue, computed: float, wanted: str) -> str:
 
 def _shown(one: PublishedValue, computed: str, outcome: str) -> Shown:
     place = f", {one.section}" if one.section else ""
-    unit = _UNIT_WORDS.get(one.unit, one.unit)
+    unit = unit_words(one.unit)
     rows = [
         ("Check", "Value"),
         (

@@ -13,7 +13,7 @@ from brakecourse.views.drawings._pedal_parts import RULE_Y
 from brakecourse.views.drawings._rule import LINES_PER_NUMBER, rule, rule_defs
 
 SHORTEST_MM, LONGEST_MM = 40.0, 200.0
-LARGEST_N, MOST_STROKES = 2000.0, 99
+LARGEST_N, MOST_STROKES, LONGEST_S = 2000.0, 99, 600.0
 
 WIDTH, HEIGHT = 480, 470
 REST_X, FLOOR_X = 100.0, 390.0  # the pedal's face at rest, and with the pedal on the floor
@@ -29,6 +29,7 @@ def pedal_svg(
     title: str = "Brake pedal",
     force_n: float | None = None,
     strokes: int | None = None,
+    stopwatch_s: float | None = None,
 ) -> str:
     """Draw a brake pedal that is pressed some way towards the floor.
 
@@ -39,12 +40,14 @@ def pedal_svg(
         title: the name that a screen reader says.
         force_n: what a force gauge on the pedal's face shows, in N, 0 to 2000. None: no gauge.
         strokes: what a stroke counter shows, 0 to 99. None: no counter.
+        stopwatch_s: what a stopwatch shows, in s, 0 to 600, in the counter's place. None: no stopwatch.
 
     Returns:
         SVG text. Its description tells at which lines of the rule the face stands, never the travel.
 
     Raises:
-        ValueError: a number is no number or out of range, or the strokes are no whole number.
+        ValueError: a number is no number or out of range, the strokes are no whole number, or counter and
+            stopwatch are asked for together.
 
     Source:
         Travel measured from rest along the pedal's way: common practice, no source.
@@ -57,6 +60,9 @@ def pedal_svg(
     travel = within(travel_mm, "pedal travel in mm", 0, room)
     force = None if force_n is None else within(force_n, "pedal force in N", 0, LARGEST_N)
     counted = None if strokes is None else _strokes(strokes)
+    timed = None if stopwatch_s is None else within(stopwatch_s, "time on the stopwatch in s", 0, LONGEST_S)
+    if counted is not None and timed is not None:
+        raise ValueError("A stroke counter or a stopwatch can be drawn, but both were asked for.")
     svg.check_uid(uid)
     px = (FLOOR_X - REST_X) / room
     face_x = REST_X + travel * px
@@ -66,6 +72,7 @@ def pedal_svg(
         + parts.arm(face_x, uid)
         + (parts.force(force, face_x, uid) if force is not None else "")
         + (parts.counter(counted) if counted is not None else "")
+        + (parts.stopwatch(timed) if timed is not None else "")
         + rule(
             REST_X,
             RULE_Y,
@@ -86,7 +93,7 @@ def pedal_svg(
         body,
         uid=uid,
         title=title,
-        desc=_desc(travel, room, force, counted),
+        desc=_desc(travel, room, force, counted, timed),
         defs=_defs(uid),
     )
 
@@ -164,7 +171,7 @@ def _lens(travel: float, room: float, face_x: float, uid: str) -> str:
     )
 
 
-def _desc(travel: float, room: float, force: float | None, strokes: int | None) -> str:
+def _desc(travel: float, room: float, force: float | None, strokes: int | None, timed: float | None) -> str:
     told = (
         "A brake pedal from the side, hung from its pivot. A rule lies along its way, zero where the face "
         f"stands at rest. The floor line stands at {room:g} mm. On the rule, also drawn large, the pedal's "
@@ -174,6 +181,8 @@ def _desc(travel: float, room: float, force: float | None, strokes: int | None) 
         told += f" The display of the force gauge shows {digits_words(f'{force:.0f}')}, and the unit N."
     if strokes is not None:
         told += f" The stroke counter shows {digits_words(f'{strokes:02d}')}."
+    if timed is not None:
+        told += f" The stopwatch shows {digits_words(f'{timed:.1f}')}, and the unit s."
     return told
 
 
