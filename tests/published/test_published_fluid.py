@@ -195,13 +195,14 @@ def test_volumes_against_unit_aware_arithmetic(compare: Compare) -> None:
     compare("fluid.level_drop_mm", "fall of the level in 6 in²", found, drop, "mm", **by_pint)
 
 
-def test_a_piston_of_the_old_wine_gallons_size_moves_a_gallon(compare: Compare) -> None:
-    # Source: a dictionary and an encyclopedia on the wine gallon: a round vessel 7 in wide and 6 in high,
-    # and by statute 231 cubic inches.
-    wide, high = (published.value(f"wine_gallon_{one}") for one in ("diameter", "height"))
-    bore, way = (published.convert(one.value, one.unit, "mm") for one in (wide, high))
-    cubic_inches = published.convert(wear_volume_ml(bore, 1, way / 2), "mL", "in**3")
-    compare.row("fluid.wear_volume_ml", cubic_inches, "wine_gallon_volume", share=0.001)
+def test_eight_pistons_move_what_a_worked_example_says(compare: Compare) -> None:
+    # Source: a calculator page's worked example of an engine's displacement: bore 4.0 in, stroke 3.5 in,
+    # eight cylinders. A piston that follows two pads goes twice the wear of one.
+    bore, way = (published.value(f"swept_{one}").value for one in ("bore", "stroke"))
+    bore_mm, way_mm = (published.convert(one, "in", "mm") for one in (bore, way))
+    pistons = int(published.value("swept_cylinders").value)
+    cubic_inches = published.convert(wear_volume_ml(bore_mm, pistons, way_mm / 2), "mL", "in**3")
+    compare.row("fluid.wear_volume_ml", cubic_inches, "swept_volume", share=0.00001)
 
 
 def test_the_reservoir_rule_counts_every_caliper_from_new_to_worn(compare: Compare) -> None:

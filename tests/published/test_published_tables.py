@@ -39,6 +39,7 @@ HOSTS = {
     "socratic.org",
     "trl.co.uk",
     "www.aerodynamics4students.com",
+    "www.autocalculator.org",
     "www.dsd.state.md.us",
     "www.jobilize.com",
     "www.legislation.gov.uk",
