@@ -100,7 +100,7 @@ def number_reply(
         answer: what the learner typed, in the unit.
         expected: the right value.
         mistakes: for each mistake, told to the learner in a sentence, the value that it would have given.
-            The first that fits is named.
+            The nearest that fits is named.
         unit: the symbol, one of :data:`brakecourse.views.units.UNITS`.
         tolerance: how far off still counts as right, in the unit.
         because: how the right value comes about, said after a right answer.
@@ -116,12 +116,25 @@ def number_reply(
     """
     if near(answer, expected, tolerance):
         return Reply(True, f"Right: {both(expected, unit, places)}. {because}".strip())
-    for sentence, value in mistakes.items():
-        # A wide tolerance must not blame a mistake for a number that merely lies in its neighbourhood.
-        if near(answer, value, min(tolerance, abs(value) / 4, abs(value - expected) / 2)):
-            return Reply(False, f"Not yet. {sentence}")
+    fits = {
+        abs(answer - value): sentence
+        for sentence, value in reversed(mistakes.items())
+        if near(answer, value, _reach(value, expected, tolerance))
+    }
+    if fits:
+        return Reply(False, f"Not yet. {fits[min(fits)]}")
     side = "too large" if answer > expected else "too small"
     return Reply(False, f"Not yet: {both(answer, unit, places)} is {side}. {hint}".strip())
+
+
+def _reach(value: float, expected: float, tolerance: float) -> float:
+    """Return how near a mistake's value an answer must lie to be put down to it.
+
+    A mistake that gives a larger number is rounded more coarsely. But a wide tolerance must not blame it for
+    a number that merely lies in its neighbourhood.
+    """
+    scaled = tolerance * max(1.0, abs(value / expected)) if expected else tolerance
+    return min(scaled, abs(value) / 4, abs(value - expected) / 2)
 
 
 def near(answer: float, value: float, tolerance: float) -> bool:

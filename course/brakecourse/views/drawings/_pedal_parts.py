@@ -104,13 +104,13 @@ def counter(strokes: int) -> str:
 
 def stopwatch(time_s: float) -> str:
     """Draw a stopwatch: a round case with two buttons on top, and its display."""
-    x, y = 404.0, 66.0
+    x, y = 430.0, 50.0
     dark = {"fill": palette.STEEL_DARK, **EDGE}
     knobs = "".join(
-        svg.group(svg.rect(-9, -58, 18, 14, rx="3", **dark), transform=f"translate({x} {y}) rotate({turn})")
+        svg.group(svg.rect(-8, -47, 16, 12, rx="3", **dark), transform=f"translate({x} {y}) rotate({turn})")
         for turn in (-32, 32)
     )
-    case = svg.circle(x, y, 48, fill=palette.STEEL_DARK, data_part="stopwatch", **EDGE)
-    ring = svg.circle(x, y, 43, fill=palette.STEEL_LIGHT, stroke=palette.STEEL_EDGE, stroke_width="1")
-    shown = display(x - 39, y - 17, 78, 34, f"{time_s:.1f}", "s", places=3, digit=11)
+    case = svg.circle(x, y, 39, fill=palette.STEEL_DARK, data_part="stopwatch", **EDGE)
+    ring = svg.circle(x, y, 35, fill=palette.STEEL_LIGHT, stroke=palette.STEEL_EDGE, stroke_width="1")
+    shown = display(x - 33, y - 14, 66, 28, f"{time_s:.1f}", "s", places=3, digit=9)
     return knobs + case + ring + shown
