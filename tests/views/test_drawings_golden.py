@@ -15,6 +15,7 @@ import pytest
 from brakecourse.bench import motor_pool
 from brakecourse.trade.pads import PadReading
 from brakecourse.views.drawings import (
+    Bottle,
     CaliperCut,
     HubAndRotor,
     bench_sheet_svg,
@@ -28,10 +29,13 @@ from brakecourse.views.drawings import (
     dial_on_rotor_svg,
     dial_svg,
     energy_bars_svg,
+    fluid_bottles_svg,
     force_flow_svg,
     hub_face_svg,
     hub_section_svg,
     infrared_thermometer_svg,
+    job_record_svg,
+    job_sheet_svg,
     level_band_svg,
     limit_svg,
     micrometer_svg,
@@ -62,10 +66,15 @@ from brakecourse.views.drawings._pad_shape import DrawnPad
 from brakecourse.views.drawings._retraction_places import Push
 from brakecourse.views.drawings.bench_sheet import SheetCause, SheetCheck
 from brakecourse.views.drawings.boots_card import boots_card_svg
+from brakecourse.views.drawings.bracket_parts import BracketLook, PinLook, bracket_parts_svg
 from brakecourse.views.drawings.caliper_hung import caliper_hung_svg
 from brakecourse.views.drawings.clamp_spread import SpreadBar
 from brakecourse.views.drawings.hose_card import hose_card_svg
+from brakecourse.views.drawings.job_record import RecordLine
+from brakecourse.views.drawings.pin_bore import pin_bore_svg
 from brakecourse.views.drawings.retraction import retraction_svg
+from brakecourse.views.drawings.slide_force import slide_force_svg
+from brakecourse.views.drawings.slide_places import SlideCut
 from brakecourse.views.drawings.step_cards import StepCard
 from brakecourse.views.drawings.stopping_road import Strip
 from brakecourse.views.force_chain import Bores, follow
@@ -90,6 +99,7 @@ PICKUP: Any = {
     "tyre_radius_mm": 345,
 }
 
+SHEET_TOLD = "The minibus (LM-40) has come in. Its driver says that it pulls to the left when braking."
 SHEET_CHECKS = [
     SheetCheck("Press the pedal slowly and feel it", "The pedal is firm", 1, True),
     SheetCheck(
@@ -111,6 +121,13 @@ PAD = DrawnPad(PadReading(5.5, 5.7, 9.2, 9.3), 150, 50, 12, looks=("glazed", "cr
 OTHER_PAD = DrawnPad(PadReading(7.7, 7.7, 7.4, 7.3, 1.1), 150, 50, 12, looks=("contaminated with grease",))
 
 HUB = HubAndRotor(142, 90, 116, 66, 22, 114, 5)
+
+SLIDE = SlideCut(57, 1, 128, 12, 24, 10.3, 56, 10, 47)
+BORE: Any = {"bore_mm": 10.3, "depth_mm": 56, "pin_mm": 10, "seated_mm": 47}
+BAD_LOOK = BracketLook(
+    (PinLook(0.1, True, False, True), PinLook(1.9, False, True)), 10, 47, (0.62, 0.05), True
+)
+SOUND_LOOK = BracketLook((PinLook(0.5), PinLook(0.4, flat=True)), 14, 70, (0.1, 0.0))
 
 WORN = Push(54, 50, 22, 11.5, 4.1, 4.9)
 HOME = replace(WORN, pushed_mm=14.0)
@@ -144,7 +161,9 @@ DRAWINGS: dict[str, Callable[[], str]] = {
     "section-ridge": lambda: rotor_section_svg(
         uid="golden", ridge_mm=0.3, groove_mm=0, worn_mm=1.0, anvils="ridge"
     ),
-    "sheet": lambda: bench_sheet_svg(SHEET_CHECKS, SHEET_CAUSES, uid="golden", heading="Minibus, LM-40"),
+    "sheet": lambda: bench_sheet_svg(
+        SHEET_CHECKS, SHEET_CAUSES, uid="golden", heading="Minibus, LM-40", told=SHEET_TOLD
+    ),
     "sheet-empty": lambda: bench_sheet_svg([], [], uid="golden", note="That is the question."),
     "sheet-long": lambda: bench_sheet_svg(SHEET_CHECKS * 4, SHEET_CAUSES, uid="golden"),
     "pedal-stopwatch": lambda: pedal_svg(57.4, room_mm=135, uid="golden", force_n=200, stopwatch_s=38.5),
@@ -169,6 +188,9 @@ DRAWINGS: dict[str, Callable[[], str]] = {
     ),
     "wrench-down": lambda: torque_wrench_svg(
         20, low_nm=20, high_nm=200, uid="golden", extension_mm=120, angle_deg=-90
+    ),
+    "fluid-bottles": lambda: fluid_bottles_svg(
+        [Bottle("DOT 4"), Bottle("DOT 5"), Bottle("mineral oil"), Bottle("DOT 5.1", 7)], uid="golden"
     ),
     "moisture": lambda: moisture_tester_svg(2.34, uid="golden"),
     "boiling": lambda: boiling_tester_svg(183.4, uid="golden"),
@@ -239,6 +261,23 @@ DRAWINGS: dict[str, Callable[[], str]] = {
         **PICKUP, end="front", uid="golden", loads=("1140 kg", "1010 kg")
     ),
     "on-stands-rear": lambda: on_stands_svg(**PICKUP | {"kind": "bus"}, end="rear", uid="golden"),
+    "slide-force": lambda: slide_force_svg(
+        SLIDE, 3828, 1850, full_n=7656, inner_mm=5.4, outer_mm=8.6, uid="golden"
+    ),
+    "slide-force-two-pistons": lambda: slide_force_svg(
+        SlideCut(64, 2, 210, 17, 40, 14.5, 84, 14, 70),
+        0,
+        0,
+        full_n=9000,
+        inner_mm=17,
+        outer_mm=17,
+        uid="golden",
+    ),
+    "pin-bore": lambda: pin_bore_svg(0.45, uid="golden", **BORE),
+    "pin-bore-dry": lambda: pin_bore_svg(0, uid="golden", **BORE),
+    "pin-bore-packed": lambda: pin_bore_svg(1.26, uid="golden", **BORE),
+    "bracket-parts": lambda: bracket_parts_svg(BAD_LOOK, uid="golden"),
+    "bracket-parts-sound": lambda: bracket_parts_svg(SOUND_LOOK, uid="golden"),
     "retraction": lambda: retraction_svg(replace(WORN, bleeder="not told"), uid="golden"),
     "retraction-open": lambda: retraction_svg(
         replace(HOME, bleeder="open", bottle_ml=32, press=False, air=True), uid="golden"
@@ -339,6 +378,21 @@ DRAWINGS: dict[str, Callable[[], str]] = {
     "caliper-follow-fixed": lambda: caliper_follow_svg(
         CaliperCut("fixed", 38, 42, 12, 10), level_mm=36, min_mm=9, max_mm=36, height_mm=50, uid="golden"
     ),
+    "job-record": lambda: job_record_svg(
+        [("Vehicle", "minibus, LM-40 (invented)")],
+        [
+            RecordLine("Find it", "Cause", "a rotor's thickness varies", "right at the first answer"),
+            RecordLine("Measure", "Total run-out"),
+        ],
+        uid="golden",
+    ),
+    "job-sheet": lambda: job_sheet_svg(uid="golden"),
+    "job-sheet-filled": lambda: job_sheet_svg(
+        {"vehicle": ["minibus"], "discard": ["22.0"], "left_dial": ["0.00", "0.02", "-0.01"]},
+        ["Left rotor: keep the rotor."],
+        units="mm, N·m and °C",
+        uid="golden",
+    ),
     "level-band": lambda: level_band_svg(76.3, 90, 5.66, uid="golden"),
     "level-band-far": lambda: level_band_svg(30, 130, 3.5, uid="golden"),
     "hub-section": lambda: hub_section_svg(HUB, 0.08, uid="golden", reading_mm=0.07),
@@ -367,12 +421,13 @@ def test_no_stored_drawing_is_left_over() -> None:
 
 
 def write() -> None:
-    """Store every drawing."""
+    """Store every drawing. All are drawn before the first is stored: one that fails costs none."""
+    drawn = {name: draw() + "\n" for name, draw in DRAWINGS.items()}
     GOLDEN.mkdir(exist_ok=True)
     for old in GOLDEN.glob("*.svg"):
         old.unlink()
-    for name, draw in DRAWINGS.items():
-        (GOLDEN / f"{name}.svg").write_text(draw() + "\n", encoding="utf-8")
+    for name, text in drawn.items():
+        (GOLDEN / f"{name}.svg").write_text(text, encoding="utf-8")
 
 
 if __name__ == "__main__":

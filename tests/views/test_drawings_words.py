@@ -13,6 +13,7 @@ import pytest
 from brakecourse.trade.pads import PadReading
 from brakecourse.views import palette
 from brakecourse.views.drawings import (
+    Bottle,
     CaliperCut,
     HubAndRotor,
     boiling_tester_svg,
@@ -24,6 +25,7 @@ from brakecourse.views.drawings import (
     dial_on_rotor_svg,
     dial_svg,
     energy_bars_svg,
+    fluid_bottles_svg,
     hub_face_svg,
     hub_section_svg,
     infrared_thermometer_svg,
@@ -90,6 +92,7 @@ EACH: dict[str, Callable[..., str]] = {
     "wrench, angled": lambda **k: torque_wrench_svg(
         86, low_nm=20, high_nm=200, extension_mm=200, angle_deg=-60, **k
     ),
+    "bottles": lambda **k: fluid_bottles_svg([Bottle("DOT 4"), Bottle("mineral oil", 7)], **k),
     "moisture": lambda **k: moisture_tester_svg(2.34, **k),
     "boiling": lambda **k: boiling_tester_svg(183.4, **k),
     "infrared": lambda **k: infrared_thermometer_svg(214, **k),

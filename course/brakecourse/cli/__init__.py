@@ -11,7 +11,7 @@ from typing import Any
 import typer
 from typer.core import TyperGroup
 
-from brakecourse.cli import classes, work
+from brakecourse.cli import classes, printing, work
 from brakecourse.cli.screen import complain
 from brakecourse.errors import CourseError
 
@@ -43,6 +43,7 @@ app = typer.Typer(
 )
 app.add_typer(classes.app, name="class")
 work.add_to(app)
+printing.add_to(app)
 
 
 _STOPPED = 130

@@ -81,6 +81,7 @@ TEXT_PAIRS: tuple[tuple[str, str], ...] = (
     (INK, FLUID_PALE),
     (VERMILLION_TEXT, CHALK),
     (VERMILLION_TEXT, STEEL_WHITE),
+    (INK, SKY_BLUE),
 )
 """Every pair of text colour and background that the drawings use. Words need a contrast of 4.5 to 1."""
 

@@ -53,6 +53,27 @@ def agrees(id: str, computed: float) -> Shown:
     return _shown(one, number(computed, places), "they agree")
 
 
+def comes_close(id: str, computed: float, within: float) -> Shown:
+    """Show a computed number beside a measured one that it must come close to.
+
+    Args:
+        id: the published value's id.
+        computed: what the course computes, in the published unit.
+        within: how far apart the two may be, in that unit.
+
+    Raises:
+        ValueError: they are further apart.
+    """
+    one = value(id)
+    apart = abs(computed - one.value)
+    if not apart <= within:
+        raise ValueError(_disagreement(one, computed, f"within {within:g} of it"))
+    places = _decimals(one.value)
+    unit = f" {unit_words(one.unit)}".rstrip()
+    outcome = f"{number(apart, places)}{unit} apart; no more than {number(within, places)}{unit} was allowed"
+    return _shown(one, number(computed, places), outcome)
+
+
 def stays_below(id: str, computed: float) -> Shown:
     """Show a computed number beside the published bound that it must stay below.
 

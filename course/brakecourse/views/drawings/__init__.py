@@ -14,11 +14,14 @@ from brakecourse.views.drawings.depth_gauge import depth_gauge_svg
 from brakecourse.views.drawings.dial import dial_svg
 from brakecourse.views.drawings.dial_on_rotor import dial_on_rotor_svg
 from brakecourse.views.drawings.energy_bars import energy_bars_svg
+from brakecourse.views.drawings.fluid_bottles import Bottle, fluid_bottles_svg
 from brakecourse.views.drawings.force_flow import force_flow_svg
 from brakecourse.views.drawings.hub_face import hub_face_svg
 from brakecourse.views.drawings.hub_section import hub_section_svg
 from brakecourse.views.drawings.hub_shapes import HubAndRotor
 from brakecourse.views.drawings.infrared_thermometer import infrared_thermometer_svg
+from brakecourse.views.drawings.job_record import job_record_svg
+from brakecourse.views.drawings.job_sheet import job_sheet_svg
 from brakecourse.views.drawings.level_band import level_band_svg
 from brakecourse.views.drawings.limit import limit_svg
 from brakecourse.views.drawings.micrometer import micrometer_svg
@@ -45,9 +48,10 @@ from brakecourse.views.drawings.wheel_nuts import wheel_nuts_svg
 from brakecourse.views.drawings.workshop import workshop_svg
 
 __all__ = [
+    "Bottle",
     "CaliperCut",
-    "bench_sheet_svg",
     "HubAndRotor",
+    "bench_sheet_svg",
     "boiling_tester_svg",
     "bore_pair_svg",
     "caliper_follow_svg",
@@ -58,10 +62,13 @@ __all__ = [
     "dial_on_rotor_svg",
     "dial_svg",
     "energy_bars_svg",
+    "fluid_bottles_svg",
     "force_flow_svg",
     "hub_face_svg",
     "hub_section_svg",
     "infrared_thermometer_svg",
+    "job_record_svg",
+    "job_sheet_svg",
     "level_band_svg",
     "limit_svg",
     "micrometer_svg",

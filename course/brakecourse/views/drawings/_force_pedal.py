@@ -139,7 +139,7 @@ def small_gauge(x: float, y: float, pressure_mpa: float | None, full_mpa: float 
             x + around(-135 + 270 * value / full_mpa, 20)[0],
             y + around(-135 + 270 * value / full_mpa, 20)[1] + 4,
             f"{value:g}",
-            size=11,
+            size=12,
             anchor="middle",
             data_part="gauge-number",
         )
