@@ -27,7 +27,7 @@ CONTROLS = (*SLIDERS, *BOXES, *LISTS, widgets.Checkbox, widgets.Button, widgets.
 
 
 class Placed(NamedTuple):
-    """An activity where a lesson makes it: the lesson, the name on the page, its class, and the call's words."""
+    """An activity where a lesson makes it: the lesson, the name on the page, its class, the call's words."""
 
     lesson: str
     uid: str

@@ -133,7 +133,7 @@ Place = tuple[float, float, float]  # where a group's origin lies, and its scale
 
 
 class Spot(NamedTuple):
-    """Words in a picture: how large as written and as drawn, in which ink, and on which ground ("" if unsure)."""
+    """Words in a picture: size as written and as drawn, the ink, and the ground ("" if unsure)."""
 
     words: str
     size: float
@@ -198,7 +198,9 @@ def spots(svg: str) -> Iterator[Spot]:
                 painted.append(_shape(node, at, stops)._replace(window=window))
         elif node.tag == f"{NS}text":
             size, words = float(look["font-size"].removesuffix("px")), "".join(node.itertext())
-            yield Spot(words, size, size * (at[2] if at else 1), fill.upper(), *_behind(node, at, size, painted))
+            yield Spot(
+                words, size, size * (at[2] if at else 1), fill.upper(), *_behind(node, at, size, painted)
+            )
         if node.tag not in {f"{NS}defs", f"{NS}clipPath", f"{NS}pattern"}:
             for child in node:
                 yield from walk(child, at, look, window)
@@ -225,7 +227,9 @@ def _shape(node: ET.Element, at: Place | None, stops: tuple[tuple[float, str], .
     if (node.get("opacity") or node.get("fill-opacity") or "1") != "1":
         stops = ()
     value = {key: float(node.get(key) or 0) for key in ("x", "y", "width", "height", "cx", "cy", "r")}
-    left, top = (value["x"], value["y"]) if name == "rect" else (value["cx"] - value["r"], value["cy"] - value["r"])
+    left, top = (
+        (value["x"], value["y"]) if name == "rect" else (value["cx"] - value["r"], value["cy"] - value["r"])
+    )
     wide, high = (value["width"], value["height"]) if name == "rect" else (2 * value["r"],) * 2
     x, y, scale = at[0] + left * at[2], at[1] + top * at[2], at[2]
     return Shape(x, y, x + wide * scale, y + high * scale, value["r"] * scale, stops)
@@ -246,7 +250,8 @@ def _behind(node: ET.Element, at: Place | None, size: float, painted: list[Shape
 def test_the_reader_of_pictures_finds_the_ground_of_words() -> None:
     svg = (
         f'<svg xmlns="{NS[1:-1]}" viewBox="0 0 100 100"><defs><linearGradient id="a" x2="0">'
-        '<stop offset="0" stop-color="#000000"/><stop offset="1" stop-color="#FFFFFF"/></linearGradient></defs>'
+        '<stop offset="0" stop-color="#000000"/>'
+        '<stop offset="1" stop-color="#FFFFFF"/></linearGradient></defs>'
         '<rect width="100" height="100" fill="#FBFBF8"/><g transform="translate(10 10) scale(0.5)">'
         '<rect width="80" height="80" fill="url(#a)"/><circle cx="40" cy="40" r="20" fill="#0072b2"/>'
         '<text x="40" y="44" font-size="12" fill="#FFF" text-anchor="middle">in the disc</text>'
@@ -400,7 +405,8 @@ def new_cases(one: Placed, folder: Path, count: int) -> Iterator[Any]:
 def test_no_number_in_the_words_is_the_answer(one: Placed, tmp_path: Path) -> None:
     """Type every number that is heard into every answer box: it may be right by chance, but not as a rule."""
     told_cases = cases = 0
-    for cases, activity in enumerate(new_cases(one, tmp_path, 9), 1):
+    for activity in new_cases(one, tmp_path, 9):
+        cases += 1
         words = told(activity).replace("\N{MINUS SIGN}", "-")
         told_cases += any(
             _is_right(activity, nth, number)

@@ -118,7 +118,7 @@ def number_reply(
         return Reply(True, f"Right: {both(expected, unit, places)}. {because}".strip())
     fits = {
         abs(answer - value): sentence
-        for sentence, value in reversed(mistakes.items())
+        for sentence, value in reversed(list(mistakes.items()))
         if near(answer, value, _reach(value, expected, tolerance))
     }
     if fits:

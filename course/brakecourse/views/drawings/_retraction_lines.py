@@ -92,7 +92,7 @@ def _clear_route(at: At) -> list[Spot]:
 def clear_hose(at: At) -> str:
     """Draw the clear hose from the bleeder into the bottle."""
     (x, low), (_, up), (far, _), (_, down) = _clear_route(at)
-    spots = ("M", x, low, "L", x, up + 18, "Q", x, up, x + 18, up, "L", far - 30, up)
+    spots: tuple[str | float, ...] = ("M", x, low, "L", x, up + 18, "Q", x, up, x + 18, up, "L", far - 30, up)
     spots += ("Q", far, up, far, up + 30, "L", far, down)
     full = at.push.bottle_ml > 0
     drawn = svg.path(*spots, fill="none", stroke=palette.STEEL_EDGE, stroke_width="12")

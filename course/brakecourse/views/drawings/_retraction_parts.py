@@ -101,19 +101,19 @@ def pads_and_rotor(at: At, uid: str) -> str:
         near, plate = at.rotor, at.rotor + lining
         x = at.x(near if side > 0 else -plate)
         if lining > 0.05:
-            spot = (x, at.y(high), at.px * lining, at.px * 2 * high)
-            drawn += svg.rect(*spot, fill=palette.LINING, data_part=f"{name}-lining", **EDGE)
-            drawn += svg.rect(*spot, fill=f"url(#{uid}-lining-cut)")
+            y, wide, tall = at.y(high), at.px * lining, at.px * 2 * high
+            drawn += svg.rect(x, y, wide, tall, fill=palette.LINING, data_part=f"{name}-lining", **EDGE)
+            drawn += svg.rect(x, y, wide, tall, fill=f"url(#{uid}-lining-cut)")
         x = at.x(plate if side > 0 else -plate - PLATE_MM)
-        spot = (x, at.y(high + 1.5), at.px * PLATE_MM, at.px * (2 * high + 3))
-        drawn += svg.rect(*spot, fill=palette.STEEL_DARK, data_part=f"{name}-plate", **EDGE)
+        y, wide, tall = at.y(high + 1.5), at.px * PLATE_MM, at.px * (2 * high + 3)
+        drawn += svg.rect(x, y, wide, tall, fill=palette.STEEL_DARK, data_part=f"{name}-plate", **EDGE)
     return drawn
 
 
 def frame_of_press(at: At) -> str:
     """Draw the press's frame, which reaches over everything from the body's back to beyond the fingers."""
     left, right, up = at.x(at.left) - 26, at.x(at.outer) + 150, at.y(at.top) - 40
-    spots = ("M", left, AXIS_Y + 8, "L", left, up + 22, "Q", left, up, left + 24, up)
+    spots: tuple[str | float, ...] = ("M", left, AXIS_Y + 8, "L", left, up + 22, "Q", left, up, left + 24, up)
     spots += ("L", right - 24, up, "Q", right, up, right, up + 22, "L", right, AXIS_Y + 8)
     frame = svg.path(*spots, fill="none", stroke=palette.STEEL_EDGE, stroke_width="19")
     frame += svg.path(*spots, fill="none", stroke=palette.STEEL, stroke_width="16", data_part="press")

@@ -150,6 +150,7 @@ def _fitting(wet: bool) -> str:
 
 
 def _drop(x: float, y: float, size: float) -> str:
+    spots: tuple[str | float, ...]
     spots = ("M", x, y - 1.6 * size, "C", x + 0.4 * size, y - 0.8 * size, x + size, y - 0.3 * size)
     spots += (x + size, y + 0.2 * size, "A", size, size, 0, 1, 1, x - size, y + 0.2 * size)
     spots += ("C", x - size, y - 0.3 * size, x - 0.4 * size, y - 0.8 * size, x, y - 1.6 * size, "Z")

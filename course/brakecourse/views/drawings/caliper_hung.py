@@ -114,6 +114,7 @@ def _inlet(held: Held) -> Spot:
 def _hose(held: Held) -> str:
     bx, by = BRACKET
     x, y = _inlet(held)
+    spots: tuple[str | float, ...]
     if held in ("hose", "taut"):
         spots = ("M", bx, by + 10, "L", x, y)
     else:
@@ -134,6 +135,7 @@ def _hook(held: Held) -> str:
         return ""
     x, y = PLACES[held]
     top = (SPRING_X - 40, 126.0)
+    spots: tuple[str | float, ...]
     if held == "strap":
         spots = (
             "M",
@@ -170,6 +172,7 @@ def _hook(held: Held) -> str:
 def _caliper(held: Held, uid: str) -> str:
     """Draw the caliper from behind: body, bridge, fingers, the piston's housing, and the banjo."""
     x, y = PLACES[held]
+    shape: tuple[str | float, ...]
     shape = ("M", x, y + 14, "Q", x, y, x + 14, y, "L", x + 88, y, "Q", x + 102, y, x + 102, y + 14)
     shape += ("L", x + 102, y + 66, "L", x + 80, y + 66, "L", x + 80, y + 34, "L", x + 62, y + 34)
     shape += (

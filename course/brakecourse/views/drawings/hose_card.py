@@ -115,6 +115,7 @@ def _banjo() -> str:
 
 
 def _drop(x: float, y: float, size: float) -> str:
+    spots: tuple[str | float, ...]
     spots = ("M", x, y - 1.6 * size, "C", x + 0.4 * size, y - 0.8 * size, x + size, y - 0.3 * size)
     spots += (x + size, y + 0.2 * size, "A", size, size, 0, 1, 1, x - size, y + 0.2 * size)
     spots += ("C", x - size, y - 0.3 * size, x - 0.4 * size, y - 0.8 * size, x, y - 1.6 * size, "Z")
@@ -215,6 +216,7 @@ def _cracks(cx: float, cy: float, uid: str) -> str:
 
 
 def _lump(cx: float, cy: float, uid: str) -> str:
+    spots: tuple[str | float, ...]
     spots = ("M", cx - 70, cy - 50, "C", cx - 50, cy - 116, cx + 50, cy - 118, cx + 68, cy - 50)
     spots += ("Q", cx, cy + 26, cx - 70, cy - 50, "Z")
     lump = svg.path(*spots, fill=f"url(#{uid}-lump)", stroke=palette.INK, stroke_width="2", data_part="lump")
