@@ -15,6 +15,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 from urllib.parse import urlsplit
 
 import pytest
@@ -67,6 +68,26 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if Path(__file__).parent in item.path.parents:
             item.add_marker(pytest.mark.browser)
+
+
+def pytest_terminal_summary(terminalreporter: Any) -> None:
+    """Print how long each lesson took, as far as the tests measured it."""
+    rows = [
+        dict(report.user_properties)
+        for outcome in ("passed", "failed")
+        for report in terminalreporter.getreports(outcome)
+        if report.when == "call" and any(name == "lesson_timed" for name, _ in report.user_properties)
+    ]
+    if rows:
+        terminalreporter.section("how long a learner waits, in the Notebook interface")
+        terminalreporter.write_line(f"{'lesson':26} {'run all, s':>10} {'reply, ms':>10}  to")
+    for row in sorted(rows, key=lambda row: row["lesson_timed"]):
+        reply = f"{row.get('reply_ms', float('nan')):10.0f}"
+        terminalreporter.write_line(
+            f"{row['lesson_timed']:26} {row['run_all_s']:10.1f} {reply}  {row.get('replied', '')}"
+        )
+    if rows:
+        terminalreporter.write_line(f"{'all together':26} {sum(row['run_all_s'] for row in rows):10.1f}")
 
 
 @dataclass(frozen=True)
@@ -195,6 +216,13 @@ class Lab:
         named = self.page.locator(".bc-title", has_text=title)
         return self.page.locator(".bc-activity").filter(has=named).nth(nth)
 
+    def turn_page(self) -> None:
+        """Close the page and its kernel, and take a new one in the same window, where the scripts are kept."""
+        context = self.page.context
+        self.page.close()
+        _stop_kernels(self.server)
+        self.page = context.new_page()
+
     def cells(self) -> int:
         """Return how many cells the notebook has."""
         return self.page.evaluate("jupyterapp.shell.currentWidget.content.model.cells.length")
@@ -204,13 +232,12 @@ class Lab:
 def visit(chromium: Browser, server: Server) -> Iterator[Lab]:
     """Open a fresh browser window on the server; at its end, nothing may have been asked of another host."""
     context = chromium.new_context(viewport={"width": 1200, "height": 1000}, device_scale_factor=1.5)
-    page = context.new_page()
-    page.set_default_timeout(30_000)
+    context.set_default_timeout(30_000)
     asked: list[str] = []
-    page.on("request", lambda request: asked.append(request.url))
-    page.on("websocket", lambda socket: asked.append(socket.url))
+    context.on("request", lambda request: asked.append(request.url))
+    context.on("page", lambda page: page.on("websocket", lambda socket: asked.append(socket.url)))
     try:
-        yield Lab(page, server)
+        yield Lab(context.new_page(), server)
     finally:
         context.close()
         _stop_kernels(server)
@@ -221,6 +248,13 @@ def visit(chromium: Browser, server: Server) -> Iterator[Lab]:
 @pytest.fixture
 def lab(chromium: Browser, server: Server) -> Iterator[Lab]:
     """A window with nothing open yet."""
+    with visit(chromium, server) as opened:
+        yield opened
+
+
+@pytest.fixture(scope="module")
+def window(chromium: Browser, server: Server) -> Iterator[Lab]:
+    """One window for all tests of a module, to turn the pages of."""
     with visit(chromium, server) as opened:
         yield opened
 

@@ -70,6 +70,7 @@ TEXT_PAIRS: tuple[tuple[str, str], ...] = (
     (INK, PLASTIC),
     (INK, LINING),
     (INK, DISPLAY),
+    (INK_SOFT, CHALK),
     (INK_SOFT, PAPER),
     (INK_SOFT, PANEL),
     (INK_SOFT, DIAL_FACE),
@@ -82,6 +83,7 @@ TEXT_PAIRS: tuple[tuple[str, str], ...] = (
     (VERMILLION_TEXT, CHALK),
     (VERMILLION_TEXT, STEEL_WHITE),
     (INK, SKY_BLUE),
+    (INK_SOFT, CHALK),
 )
 """Every pair of text colour and background that the drawings use. Words need a contrast of 4.5 to 1."""
 

@@ -1,0 +1,175 @@
+"""Each lesson in the Notebook interface, with the keyboard alone, and its stored page on its own.
+
+The lessons are found, not listed. What a lesson teaches is the business of its own browser test.
+"""
+
+from __future__ import annotations
+
+import re
+import statistics
+import time
+from pathlib import Path
+from typing import Any
+
+import axe_playwright_python
+import nbformat
+import pytest
+from nbconvert import HTMLExporter
+from playwright.sync_api import Browser, Locator, Page, expect
+
+LESSONS = Path(__file__).resolve().parents[2] / "course" / "lessons"
+PAGES = sorted(LESSONS.glob("*.ipynb"))
+AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
+each_page = pytest.mark.parametrize("path", PAGES, ids=lambda path: path.stem)
+TIMED_PRESSES = 7
+
+# What can take the focus in an activity. Of a group of radio buttons Tab reaches one.
+_STOPS = """box => {
+  const seen = new Set();
+  return [...box.querySelectorAll("input, select, button, textarea, .noUi-handle")].filter(one => {
+    if (one.disabled || !one.checkVisibility({visibilityProperty: true})) return false;
+    if (one.type !== "radio") return true;
+    const first = !seen.has(one.name);
+    seen.add(one.name);
+    return first;
+  }).length;
+}"""
+_BEGIN = """box => {
+  const range = document.createRange();
+  range.setStart(box.querySelector(".bc-title"), 0);
+  getSelection().removeAllRanges();
+  getSelection().addRange(range);
+}"""
+_FOCUSED = """box => {
+  const one = document.activeElement;
+  if (!box.contains(one)) return null;
+  const kind = one.matches(".noUi-handle") ? "slider" : one.tagName === "INPUT" ? one.type : one.tagName;
+  const label = one.getAttribute("aria-label") || one.labels?.[0]?.textContent || one.textContent;
+  return {kind: kind.toLowerCase(), name: label.trim(), kept: Boolean(one.dataset.lmSuppressShortcuts)};
+}"""
+_WORDS = "box => [...box.querySelectorAll('.widget-html-content')].map(one => one.textContent).join(' | ')"
+_WATCH = """box => {
+  const words = () => [...box.querySelectorAll(".widget-html-content")].map(one => one.textContent).join(" | ");
+  window.bcTook = [];
+  window.bcStart = null;
+  let before = words();
+  box.addEventListener("keydown", () => { before = words(); window.bcStart = performance.now(); }, true);
+  new MutationObserver(() => {
+    if (window.bcStart !== null && words() !== before) {
+      window.bcTook.push(performance.now() - window.bcStart);
+      window.bcStart = null;
+    }
+  }).observe(box, {childList: true, subtree: true, characterData: true});
+}"""
+KEYS = {
+    "slider": ("ArrowRight", "ArrowLeft"),
+    "number": ("ArrowUp", "ArrowDown"),
+    "select": ("ArrowDown", "ArrowUp"),
+    "select-one": ("ArrowDown", "ArrowUp"),
+    "radio": ("ArrowDown", "ArrowDown"),
+    "checkbox": (" ", " "),
+    "button": ("Enter", "Enter"),
+}
+
+
+def tab_through(page: Page, box: Locator) -> list[dict[str, Any]]:
+    """Press Tab from the activity's title until its end; return what had the focus on the way."""
+    box.evaluate(_BEGIN)
+    met: list[dict[str, Any]] = []
+    for _ in range(60):
+        page.keyboard.press("Tab")
+        here = box.evaluate(_FOCUSED)
+        if here is None and met:
+            break
+        if here is not None:
+            met.append(here)
+    return met
+
+
+def use_one(page: Page, box: Locator, stops: list[dict[str, Any]]) -> dict[str, Any] | None:
+    """With the keyboard alone, find a control that changes the words; leave the focus on it."""
+    order = ("slider", "checkbox", "select", "radio", "number", "button")
+    for nth, stop in sorted(enumerate(stops), key=lambda item: order.index(item[1]["kind"]) if item[1]["kind"] in order else 9):
+        if stop["kind"] not in KEYS:
+            continue
+        box.evaluate(_BEGIN)
+        for _ in range(nth + 1):
+            page.keyboard.press("Tab")
+        assert box.evaluate(_FOCUSED)["name"] == stop["name"]
+        before = box.evaluate(_WORDS)
+        for key in KEYS[stop["kind"]]:
+            page.keyboard.press(key)
+            try:
+                page.wait_for_function(f"([box, words]) => ({_WORDS})(box) !== words", arg=[box.element_handle(), before], timeout=700)
+            except Exception:
+                continue
+            return stop
+    return None
+
+
+def reply_times_ms(page: Page, box: Locator, stop: dict[str, Any]) -> list[float]:
+    """Press the control's keys some times; return how long the words took to change, seen from the page."""
+    box.evaluate(_WATCH)
+    for nth in range(TIMED_PRESSES):
+        page.keyboard.press(KEYS[stop["kind"]][nth % 2])
+        end = time.monotonic() + 1.5
+        while page.evaluate("bcStart !== null") and time.monotonic() < end:
+            page.wait_for_timeout(10)
+    return page.evaluate("bcTook")
+
+
+@each_page
+def test_a_lesson_in_the_notebook_interface_by_keyboard(
+    path: Path, window: Any, record_property: Any
+) -> None:
+    if "brakecourse.views" not in path.read_text(encoding="utf-8"):
+        pytest.skip("a page to read, with nothing to run")
+    window.turn_page()
+    window.open(path.name, view="notebooks")
+    begun = time.monotonic()
+    window.run_all()
+    page, took = window.page, time.monotonic() - begun
+    record_property("lesson_timed", path.stem)
+    record_property("run_all_s", round(took, 2))
+    assert took < 20  # about 3 s on a quiet machine; this leaves room for a busy one
+    boxes, cells = page.locator(".bc-activity"), window.cells()
+    expect(boxes.first).to_be_visible()
+    expect(page.get_by_text(re.compile("Error displaying widget|model not found"))).to_have_count(0)
+
+    box = boxes.first
+    stops = tab_through(page, box)
+    assert len(stops) == box.evaluate(_STOPS)
+    assert all(stop["kept"] and stop["name"] for stop in stops), stops
+    used = use_one(page, box, stops)
+    assert used, "no control of the first activity changes any words"
+    times = reply_times_ms(page, box, used)
+    assert len(times) >= 3
+    record_property("reply_ms", statistics.median(times))
+    record_property("replied", f"{used['kind']} {used['name']!r}")
+    assert statistics.median(times) < 400
+    assert window.cells() == cells
+
+    page.evaluate(AXE)
+    found = page.evaluate("axe.run({include: ['.bc-activity']})")
+    assert len(found["passes"]) > 10
+    assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found["violations"]] == []
+
+
+@each_page
+def test_the_stored_page_reads_well_on_its_own(path: Path, chromium: Browser) -> None:
+    """No kernel, no notebook, no network: only the page, where the checker can judge contrast too."""
+    exporter = HTMLExporter(mathjax_url="", require_js_url="", jquery_url="", mermaid_js_url="")
+    html, _ = exporter.from_notebook_node(nbformat.read(path, as_version=4))
+    context = chromium.new_context(viewport={"width": 1200, "height": 1000}, offline=True)
+    try:
+        page = context.new_page()
+        page.set_content(html, wait_until="domcontentloaded")
+        assert page.locator("figure img").evaluate_all("all => all.every(one => one.alt && one.naturalWidth > 100)")
+        page.evaluate(AXE)
+        rules = ["color-contrast", "image-alt", "svg-img-alt", "link-name", "heading-order", "td-headers-attr"]
+        found = page.evaluate("rules => axe.run({runOnly: rules})", rules)
+    finally:
+        context.close()
+    assert {"color-contrast"} <= {one["id"] for one in found["passes"]}
+    wrong = [*found["violations"], *(one for one in found["incomplete"] if one["id"] == "color-contrast")]
+    assert [(one["id"], len(one["nodes"]), one["nodes"][0]["html"][:300]) for one in wrong] == []
