@@ -75,6 +75,7 @@ def test_a_kit_holds_what_the_start_page_says(cls: ClassFolder) -> None:
             f"{top}lessons/00_start_here.ipynb",
             f"{top}lessons/{MODULE}.ipynb",
             f"{top}lessons/glossary.ipynb",
+            f"{top}lessons/job_sheet.ipynb",
             f"{top}requirements.txt",
             f"{top}run.py",
             f"{top}wheels/{wheel}",

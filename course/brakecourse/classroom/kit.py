@@ -39,7 +39,8 @@ def shared_files(cls: ClassFolder, module: str) -> dict[str, bytes]:
         CourseError: a file of the course is missing.
     """
     wheel_name, wheel = build_learner_wheel()
-    lessons = ["00_start_here.ipynb", "00_practice_order.json", "glossary.ipynb", f"{module}.ipynb"]
+    pages = ("00_start_here", "glossary", "job_sheet", module)
+    lessons = ["00_practice_order.json", *(f"{page}.ipynb" for page in pages)]
     return {
         "exercise": _course_file(cls.release_notebook(module)),
         "run.py": _course_file(_REPOSITORY / "run.py"),

@@ -117,7 +117,7 @@ class DiagnosisBench(Activity):
             self.say("Every check is done. Name the cause.")
             return
         if is_drive(check) and not may_be_driven(self.findings):
-            self.say(_not_on_the_road(self.findings))
+            self.say(not_on_the_road(self.findings))
             return
         finding = self.job.finding(check)
         self.findings[check] = finding
@@ -183,7 +183,8 @@ class DiagnosisBench(Activity):
             self.next_check.value = left[0] if ALL_DONE in left else self._first_open()
 
 
-def _not_on_the_road(findings: Mapping[str, str]) -> str:
+def not_on_the_road(findings: Mapping[str, str]) -> str:
+    """Say why a vehicle with these findings is not driven yet."""
     for check, wanted in BEFORE_A_DRIVE.items():
         seen = findings.get(check, wanted)
         if seen != wanted:
