@@ -38,7 +38,7 @@ _RULES: tuple[tuple[str, str, str, bool], ...] = (
     ),
     ("hose", "open", "Without the hose fluid runs out over caliper, floor and skin.", True),
     ("open", "shut", "A bleeder that was not open lets nothing out.", False),
-    ("up", "shut", "With the bleeder open, the pedal that comes up draws air back in.", True),
+    ("shut", "up", "With the bleeder open, the pedal that comes up draws air back in.", True),
     (
         "up",
         "top_up",
