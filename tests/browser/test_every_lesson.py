@@ -15,7 +15,7 @@ import axe_playwright_python
 import nbformat
 import pytest
 from nbconvert import HTMLExporter
-from playwright.sync_api import Browser, Locator, Page, expect
+from playwright.sync_api import Browser, Locator, Page, TimeoutError, expect
 
 LESSONS = Path(__file__).resolve().parents[2] / "course" / "lessons"
 PAGES = sorted(LESSONS.glob("*.ipynb"))
@@ -23,29 +23,30 @@ AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(enc
 each_page = pytest.mark.parametrize("path", PAGES, ids=lambda path: path.stem)
 TIMED_PRESSES = 7
 
-# What can take the focus in an activity. Of a group of radio buttons Tab reaches one.
+# What must take the focus in an activity: of a group of radio buttons one is enough.
 _STOPS = """box => {
-  const seen = new Set();
-  return [...box.querySelectorAll("input, select, button, textarea, .noUi-handle")].filter(one => {
-    if (one.disabled || !one.checkVisibility({visibilityProperty: true})) return false;
-    if (one.type !== "radio") return true;
-    const first = !seen.has(one.name);
-    seen.add(one.name);
-    return first;
-  }).length;
+  const groups = new Map();
+  [...box.querySelectorAll("input, select, button, textarea, .noUi-handle")].forEach((one, nth) => {
+    if (one.disabled || !one.checkVisibility({visibilityProperty: true})) return;
+    const group = one.type === "radio" ? "radio " + one.name : "other " + nth;
+    groups.set(group, [...(groups.get(group) || []), nth]);
+  });
+  return [...groups.values()];
 }"""
 _BEGIN = """box => {
-  const range = document.createRange();
-  range.setStart(box.querySelector(".bc-title"), 0);
-  getSelection().removeAllRanges();
-  getSelection().addRange(range);
+  document.activeElement?.blur();
+  const title = box.querySelector(".bc-title");
+  title.tabIndex = -1;
+  title.focus();
 }"""
 _FOCUSED = """box => {
   const one = document.activeElement;
   if (!box.contains(one)) return null;
   const kind = one.matches(".noUi-handle") ? "slider" : one.tagName === "INPUT" ? one.type : one.tagName;
   const label = one.getAttribute("aria-label") || one.labels?.[0]?.textContent || one.textContent;
-  return {kind: kind.toLowerCase(), name: label.trim(), kept: Boolean(one.dataset.lmSuppressShortcuts)};
+  const all = [...box.querySelectorAll("input, select, button, textarea, .noUi-handle")];
+  const kept = Boolean(one.dataset.lmSuppressShortcuts);
+  return {nth: all.indexOf(one), kind: kind.toLowerCase(), name: label.trim(), kept};
 }"""
 _WORDS = "box => [...box.querySelectorAll('.widget-html-content')].map(one => one.textContent).join(' | ')"
 _WATCH = """box => {
@@ -61,6 +62,17 @@ _WATCH = """box => {
     }
   }).observe(box, {childList: true, subtree: true, characterData: true});
 }"""
+_BROKEN = """async () => {
+  const broken = [];
+  for (const one of document.querySelectorAll("figure img")) {
+    await one.decode().catch(() => {});
+    if (!one.alt || one.naturalWidth <= 100) broken.push(one.alt || "an image without a name");
+  }
+  return broken;
+}"""
+# Not the code's colours, which are the page maker's; the words in drawings are checked without a browser.
+OURS = {"include": [".jp-RenderedHTMLCommon", ".jp-RenderedText"], "exclude": ["svg"]}
+RULES = ["color-contrast", "image-alt", "svg-img-alt", "link-name", "td-headers-attr"]
 KEYS = {
     "slider": ("ArrowRight", "ArrowLeft"),
     "number": ("ArrowUp", "ArrowDown"),
@@ -88,23 +100,31 @@ def tab_through(page: Page, box: Locator) -> list[dict[str, Any]]:
 
 def use_one(page: Page, box: Locator, stops: list[dict[str, Any]]) -> dict[str, Any] | None:
     """With the keyboard alone, find a control that changes the words; leave the focus on it."""
-    order = ("slider", "checkbox", "select", "radio", "number", "button")
-    for nth, stop in sorted(enumerate(stops), key=lambda item: order.index(item[1]["kind"]) if item[1]["kind"] in order else 9):
-        if stop["kind"] not in KEYS:
-            continue
-        box.evaluate(_BEGIN)
-        for _ in range(nth + 1):
-            page.keyboard.press("Tab")
-        assert box.evaluate(_FOCUSED)["name"] == stop["name"]
+    order = ("slider", "checkbox", "select", "select-one", "radio", "number", "button")
+    usable = [stop for stop in stops if stop["kind"] in order]
+    changed = f"([box, words]) => ({_WORDS})(box) !== words"
+    for stop in sorted(usable, key=lambda stop: order.index(stop["kind"])):
+        go_to(page, box, stop)
         before = box.evaluate(_WORDS)
         for key in KEYS[stop["kind"]]:
             page.keyboard.press(key)
             try:
-                page.wait_for_function(f"([box, words]) => ({_WORDS})(box) !== words", arg=[box.element_handle(), before], timeout=700)
-            except Exception:
+                page.wait_for_function(changed, arg=[box.element_handle(), before], timeout=700)
+            except TimeoutError:
                 continue
             return stop
     return None
+
+
+def go_to(page: Page, box: Locator, stop: dict[str, Any]) -> None:
+    """Press Tab from the activity's title until a control has the focus."""
+    box.evaluate(_BEGIN)
+    for _ in range(60):
+        page.keyboard.press("Tab")
+        here = box.evaluate(_FOCUSED)
+        if here is not None and here["nth"] == stop["nth"]:
+            return
+    raise AssertionError(f"Tab never came back to {stop}")
 
 
 def reply_times_ms(page: Page, box: Locator, stop: dict[str, Any]) -> list[float]:
@@ -138,7 +158,9 @@ def test_a_lesson_in_the_notebook_interface_by_keyboard(
 
     box = boxes.first
     stops = tab_through(page, box)
-    assert len(stops) == box.evaluate(_STOPS)
+    met = {stop["nth"] for stop in stops}
+    missed = [group for group in box.evaluate(_STOPS) if not met & set(group)]
+    assert not missed, f"Tab never came to {missed} of {stops}"
     assert all(stop["kept"] and stop["name"] for stop in stops), stops
     used = use_one(page, box, stops)
     assert used, "no control of the first activity changes any words"
@@ -164,10 +186,9 @@ def test_the_stored_page_reads_well_on_its_own(path: Path, chromium: Browser) ->
     try:
         page = context.new_page()
         page.set_content(html, wait_until="domcontentloaded")
-        assert page.locator("figure img").evaluate_all("all => all.every(one => one.alt && one.naturalWidth > 100)")
+        assert page.evaluate(_BROKEN) == []
         page.evaluate(AXE)
-        rules = ["color-contrast", "image-alt", "svg-img-alt", "link-name", "heading-order", "td-headers-attr"]
-        found = page.evaluate("rules => axe.run({runOnly: rules})", rules)
+        found = page.evaluate(f"axe.run({OURS}, {{runOnly: {RULES}}})")
     finally:
         context.close()
     assert {"color-contrast"} <= {one["id"] for one in found["passes"]}
