@@ -74,7 +74,8 @@ NOTEBOOKS = Layer(
         *("course/lessons", "solutions"),
     ),
 )
-BROWSER = Layer("lessons in a real browser", (*PYTEST, "-m", "browser", "tests/browser"))
+# Waiting takes most of their time, so that two at once are quicker although each has only one core.
+BROWSER = Layer("lessons in a real browser", (*PYTEST, *TOGETHER, "-m", "browser", "tests/browser"))
 
 
 def layers(words: Sequence[str]) -> list[Layer]:

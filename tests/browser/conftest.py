@@ -217,7 +217,7 @@ class Lab:
         return self.page.locator(".bc-activity").filter(has=named).nth(nth)
 
     def turn_page(self) -> None:
-        """Close the page and its kernel, and take a new one in the same window, where the scripts are kept."""
+        """Close the page and its kernel, and take a new one in the same window, which keeps the scripts."""
         context = self.page.context
         self.page.close()
         _stop_kernels(self.server)
@@ -252,22 +252,22 @@ def lab(chromium: Browser, server: Server) -> Iterator[Lab]:
         yield opened
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def window(chromium: Browser, server: Server) -> Iterator[Lab]:
-    """One window for all tests of a module, to turn the pages of."""
+    """One window for all lessons, to turn the pages of: it keeps JupyterLab's scripts, which take seconds."""
     with visit(chromium, server) as opened:
         yield opened
 
 
 @pytest.fixture(scope="module")
-def lesson(request: pytest.FixtureRequest, chromium: Browser, server: Server) -> Iterator[Lab]:
+def lesson(request: pytest.FixtureRequest, window: Lab) -> Lab:
     """A lesson in JupyterLab, every cell run once: the module's ``LESSON``, else lesson 08."""
-    with visit(chromium, server) as opened:
-        opened.open(f"{getattr(request.module, 'LESSON', '08_rotor_measurement')}.ipynb")
-        begun = time.monotonic()
-        opened.run_all()
-        opened.run_all_s = time.monotonic() - begun
-        yield opened
+    window.turn_page()
+    window.open(f"{getattr(request.module, 'LESSON', '08_rotor_measurement')}.ipynb")
+    begun = time.monotonic()
+    window.run_all()
+    window.run_all_s = time.monotonic() - begun
+    return window
 
 
 def _stop_kernels(server: Server) -> None:

@@ -50,7 +50,8 @@ _FOCUSED = """box => {
 }"""
 _WORDS = "box => [...box.querySelectorAll('.widget-html-content')].map(one => one.textContent).join(' | ')"
 _WATCH = """box => {
-  const words = () => [...box.querySelectorAll(".widget-html-content")].map(one => one.textContent).join(" | ");
+  const all = () => [...box.querySelectorAll(".widget-html-content")];
+  const words = () => all().map(one => one.textContent).join(" | ");
   window.bcTook = [];
   window.bcStart = null;
   let before = words();
@@ -66,13 +67,14 @@ _BROKEN = """async () => {
   const broken = [];
   for (const one of document.querySelectorAll("figure img")) {
     await one.decode().catch(() => {});
-    if (!one.alt || one.naturalWidth <= 100) broken.push(one.alt || "an image without a name");
+    if (!one.alt || !one.naturalWidth) broken.push(one.alt || "an image without a name");
   }
   return broken;
 }"""
 # Not the code's colours, which are the page maker's; the words in drawings are checked without a browser.
 OURS = {"include": [".jp-RenderedHTMLCommon", ".jp-RenderedText"], "exclude": ["svg"]}
 RULES = ["color-contrast", "image-alt", "svg-img-alt", "link-name", "td-headers-attr"]
+TIMED = ("slider", "number", "select", "select-one")  # press them again and again, and each time words change
 KEYS = {
     "slider": ("ArrowRight", "ArrowLeft"),
     "number": ("ArrowUp", "ArrowDown"),
@@ -164,11 +166,12 @@ def test_a_lesson_in_the_notebook_interface_by_keyboard(
     assert all(stop["kept"] and stop["name"] for stop in stops), stops
     used = use_one(page, box, stops)
     assert used, "no control of the first activity changes any words"
-    times = reply_times_ms(page, box, used)
-    assert len(times) >= 3
-    record_property("reply_ms", statistics.median(times))
-    record_property("replied", f"{used['kind']} {used['name']!r}")
-    assert statistics.median(times) < 400
+    if used["kind"] in TIMED:
+        times = reply_times_ms(page, box, used)
+        assert len(times) >= 3
+        record_property("reply_ms", statistics.median(times))
+        record_property("replied", f"{used['kind']} {used['name']!r}")
+        assert statistics.median(times) < 400
     assert window.cells() == cells
 
     page.evaluate(AXE)

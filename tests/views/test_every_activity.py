@@ -303,7 +303,7 @@ def median_ms(action: Callable[[], object], times: int) -> float:
 
 @each
 def test_a_picture_follows_its_controls(one: Placed, tmp_path: Path) -> None:
-    assert median_ms(one.make(tmp_path).refresh, 9) < 30
+    assert median_ms(one.make(tmp_path).refresh, 5) < 30
 
 
 @each
@@ -311,7 +311,7 @@ def test_a_new_case_is_there_at_once(one: Placed, tmp_path: Path) -> None:
     activity = one.make(tmp_path)
     for control in controls(activity):
         if isinstance(control, widgets.Button) and control.description.startswith(("New ", "Another ")):
-            assert median_ms(lambda control=control: press(control), 9) < 100, control.description
+            assert median_ms(lambda control=control: press(control), 5) < 100, control.description
 
 
 # ------------------------------------------------------------------ whatever a learner does
