@@ -41,12 +41,12 @@ def test_a_named_folder_or_test_is_all_that_runs(checks: ModuleType, word: str) 
     assert only.argv[-2:] == ("-x", word)
 
 
-def test_the_browser_tests_run_once_and_alone(checks: ModuleType) -> None:
+def test_the_browser_tests_run_once_and_two_files_at_a_time(checks: ModuleType) -> None:
     unit, _, browser = checks.layers([])[3:]
     assert "not browser" in unit.argv
     assert "-n" in unit.argv
     assert "browser" in browser.argv
-    assert "-n" not in browser.argv
+    assert {"-n", "loadfile"} <= set(browser.argv)  # the tests of a file share one page
 
 
 def test_the_checks_name_files_that_are_there(checks: ModuleType, root: Path) -> None:

@@ -35,6 +35,7 @@ NS = "{http://www.w3.org/2000/svg}"
 PLACED = placed()
 SMALLEST_DRAWN = 9.0  # an instrument in the corner of a picture is drawn smaller; its words are written at 12
 LARGEST_SHOWN = 830.0  # pixels: the activity's box is at most 860 wide, and its border and padding take 28
+pytestmark = pytest.mark.slow  # a minute altogether
 each = pytest.mark.parametrize("one", PLACED, ids=lambda one: f"{one.lesson[:2]}-{one.uid}")
 each_lesson = pytest.mark.parametrize("lesson", sorted({lesson for lesson, _, _ in table()}))
 
@@ -293,11 +294,14 @@ def median_ms(action: Callable[[], object], times: int) -> float:
     """Return the median time that a call takes of the processor, in milliseconds, once it is warm."""
     action()
     took = []
-    gc.collect()
-    for _ in range(times):
-        begun = time.process_time()
-        action()
-        took.append(1000 * (time.process_time() - begun))
+    gc.disable()  # what other tests left behind is not this call's time
+    try:
+        for _ in range(times):
+            begun = time.process_time()
+            action()
+            took.append(1000 * (time.process_time() - begun))
+    finally:
+        gc.enable()
     return statistics.median(took)
 
 

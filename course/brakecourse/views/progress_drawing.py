@@ -23,7 +23,7 @@ def lessons_svg(tallies: Sequence[Tally], *, uid: str, title: str = "All lessons
         uid: a word that no other drawing on the page has.
         title: the name that a screen reader says, and the heading.
 
-    >>> "no practice yet" in lessons_svg([], uid="p")
+    >>> "not tried yet" in lessons_svg([], uid="p")
     True
     """
     rows: list[tuple[str, str, float | None, str]] = []

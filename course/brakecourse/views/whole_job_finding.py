@@ -6,8 +6,7 @@ import ipywidgets as widgets
 
 from brakecourse.views.activity import Activity
 from brakecourse.views.controls import button, dropdown, row
-from brakecourse.views.diagnosis_bench import NO_CAUSE
-from brakecourse.views.diagnosis_bench import not_on_the_road
+from brakecourse.views.diagnosis_bench import NO_CAUSE, not_on_the_road
 from brakecourse.views.diagnosis_cases import CHECK, Job, is_drive, may_be_driven, worth
 from brakecourse.views.diagnosis_replies import named_reply
 from brakecourse.views.diagnosis_words import cause_words, min_words
