@@ -74,6 +74,14 @@ NOTEBOOKS = Layer(
         *("course/lessons", "solutions"),
     ),
 )
+# An exercise has no answers yet, so only that each cell runs, and says so in a sentence, is looked at here.
+UNSOLVED = Layer(
+    "exercises run unsolved",
+    (
+        *(*PYTEST, *TOGETHER, "-p", "tests.notebooks.nbval_sockets", "--nbval-lax", "--nbval-current-env"),
+        *("--nbval-cell-timeout=60", "exercises"),
+    ),
+)
 # Waiting takes most of their time, so that two at once are quicker although each has only one core.
 BROWSER = Layer("lessons in a real browser", (*PYTEST, *TOGETHER, "-m", "browser", "tests/browser"))
 
@@ -90,7 +98,7 @@ def layers(words: Sequence[str]) -> list[Layer]:
     if "--fast" in words:
         chosen = [unit_layer("not browser and not sandbox and not slow")]
     else:
-        chosen = [unit_layer("not browser"), NOTEBOOKS, BROWSER]
+        chosen = [unit_layer("not browser"), NOTEBOOKS, UNSOLVED, BROWSER]
     if not extra:
         return [*CODE, *chosen]
     return [Layer(layer.name, (*layer.argv, *extra)) for layer in chosen]

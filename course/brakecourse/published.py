@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from numbers import Real
 from typing import TYPE_CHECKING, Any, Literal, get_args
 
@@ -206,8 +206,14 @@ def _unit(registry: pint.UnitRegistry[Any], name: str) -> pint.Unit:
     try:
         if not isinstance(name, str) or not name.strip():
             raise ValueError
-        return registry.Unit(name)
+        return _parsed(registry, name)
     except Exception:  # a wrong word makes the parser raise almost anything, even AssertionError
         raise ValueError(
             f"{name!r} is no known unit; write it like 'mm', 'um', 'N*m', 'lbf*ft' or 'degC'."
         ) from None
+
+
+@lru_cache(maxsize=256)
+def _parsed(registry: pint.UnitRegistry[Any], name: str) -> pint.Unit:
+    # Taking a name apart costs more than the conversion, and the same few names come again and again.
+    return registry.Unit(name)

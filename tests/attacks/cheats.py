@@ -233,7 +233,7 @@ def read_the_solutions_and_the_secret(notebook: NotebookNode, where: Surrounding
     places = [
         "../../../source", "../../../.secret", "../../../cases",
         f"{where.root}/source", f"{where.root}/.secret",
-        f"{where.root}/cases/{MODULE}/{where.victim}-1.json", f"{where.root}/submitted",
+        f"{where.root}/cases/{MODULE}/{where.victim}.json", f"{where.root}/submitted",
     ]  # fmt: skip
     looks = "\n".join(
         tried(

@@ -125,7 +125,7 @@ def test_no_cheat_reads_the_secret_or_another_ones_case(attacked: Attacked, name
     page = cls.feedback_page(MODULE, student).read_text(encoding="utf-8")
     with sqlite3.connect(cls.gradebook_file) as book:
         own = str(book.execute("SELECT * FROM brakecourse_mark WHERE student_id = ?", (student,)).fetchall())
-    victim = str(case_of(cls, attacked.honest).rotor.thickness_mm[0])
+    victim = str(case_of(cls, attacked.honest).truth["thickness"][0]["indication"])
     for place in (kept, page, own):
         assert SECRET.hex() not in place
         assert victim not in place

@@ -151,7 +151,7 @@ def test_the_nuts_are_tightened_with_keyboard_and_mouse(lesson: Any, pictures: P
     for done, nut in enumerate(order[1:], 2):
         box.locator(f"[data-card='{nut}']").click()
         expect(caption(box)).to_have_text(re.compile(", ".join(map(str, order[:done]))))
-    expect(reply(box)).to_have_text(re.compile(r"^Right.*38, 77 and 115"))
+    expect(reply(box)).to_have_text(re.compile(r"^Right.*38.N·m.*77.N·m.*and 115.N·m"))
     save(box, pictures, "nuts_done")
     box.get_by_role("combobox", name="Which part?").select_option(label="6 studs")
     expect(box.locator("[data-card]")).to_have_count(6)

@@ -47,7 +47,7 @@ def kits(cls: ClassFolder) -> dict[str, bytes]:
 
 def test_handing_out_makes_cases_kits_and_the_assignment(cls: ClassFolder) -> None:
     assert cls.assigned == (MODULE,)
-    assert list(cases(cls)) == ["s01-1.json", "s02-1.json"]
+    assert list(cases(cls)) == ["s01.json", "s02.json"]
     assert list(kits(cls)) == ["s01.zip", "s02.zip"]
     assert cls.release_notebook(MODULE).is_file() and cls.gradebook_file.is_file()
     assert cls.settings.due_utc(MODULE) == datetime(2026, 12, 4, 18, 0, tzinfo=UTC)
@@ -79,7 +79,7 @@ def test_a_student_who_joins_gets_a_case_and_the_others_keep_theirs(cls: ClassFo
     cls.roster_file.write_text(ROSTER + "s03,Chiyo,Larkenfield\n", encoding="utf-8")
     assign(open_class(cls.root), MODULE)
     after = cases(cls)
-    assert {name: after[name] for name in before} == before and "s03-1.json" in after
+    assert {name: after[name] for name in before} == before and "s03.json" in after
     assert list(kits(cls)) == ["s01.zip", "s02.zip", "s03.zip"]
 
 
@@ -94,7 +94,7 @@ def test_an_unknown_module_is_refused_before_anything_is_done(cls: ClassFolder) 
 def test_a_damaged_case_is_one_sentence_and_stays(cls: ClassFolder, content: str) -> None:
     before = kits(cls)
     cls.case_file(MODULE, "s01").write_text(content, encoding="utf-8")
-    with pytest.raises(CourseError, match=r"The sealed case .*s01-1\.json is missing or damaged"):
+    with pytest.raises(CourseError, match=r"The sealed case .*s01\.json is missing or damaged"):
         assign(cls, MODULE)
     assert cls.case_file(MODULE, "s01").read_text(encoding="utf-8") == content and kits(cls) == before
 
@@ -130,7 +130,7 @@ def test_a_full_disk_while_cases_are_written_can_be_gone_on_from(
         patch.setattr(room, "write_text_whole", full_disk)
         with pytest.raises(CourseError, match=r"Could not write the cases of .*: No space left on device"):
             assign(cls, MODULE)
-    assert list(cases(cls)) == ["s01-1.json"]
+    assert list(cases(cls)) == ["s01.json"]
     assign(cls, MODULE)
     assert cases(cls) == before
 

@@ -59,7 +59,7 @@ def cls(tmp_path: Path) -> ClassFolder:
     ]
     roster.write_text("\n".join(lines) + "\n", encoding="utf-8")
     made = new_class(tmp_path / "class", roster, name="Evening", timezone="Europe/Paris")
-    put(made.root, f"cases/{MODULE}/s01-1.json", b"{}")
+    put(made.root, f"cases/{MODULE}/s01.json", b"{}")
     return made.with_due(MODULE, datetime(2025, 12, 1, 18, 0))
 
 
@@ -534,7 +534,7 @@ def test_unknown_modules_and_places_are_refused(cls: ClassFolder, inbox: Path) -
 
 
 def test_a_module_that_was_not_handed_out_is_refused(cls: ClassFolder, inbox: Path) -> None:
-    (cls.root / "cases" / MODULE / "s01-1.json").unlink()
+    (cls.root / "cases" / MODULE / "s01.json").unlink()
     with pytest.raises(CourseError, match="was not handed out to this class yet"):
         collect(cls, MODULE, inbox)
 

@@ -116,7 +116,7 @@ def test_totals_lateness_and_waiting_are_said(given_back: tuple[ClassFolder, dic
         page_of(cls, who["right"]).find(class_="notes")
     )
     assert "36 points so far" in waiting and "4 of 40 still to be marked" in waiting
-    assert "Question 8.9 is read by a person. You handed in 1 day late" in waiting
+    assert "Question 8.9 is marked by a person. You handed in 1 day late" in waiting
     late = words(page_of(cls, who["deleted"]).header)
     assert "32.4 of 40 points" in late and "Points for your answers 36" in late and "1 day late −3.6" in late
     assert "Handed in 2 March 2026, 09:00; due 2 March 2026, 01:00 (UTC)." in words(

@@ -81,8 +81,17 @@ def test_from_hand_in_to_exported_grades(place: Path, capsys: pytest.CaptureFixt
     out = give("class", "show", cls)
     assert MODULE in out and "Friday 5 December 2025, 18:00 (UTC time)" in out
 
-    again = give("grade", cls, MODULE)
-    assert "graded" in again and f"Next: brakecourse feedback {cls} {MODULE}" in again
+    out = give("teach-again", cls, "all")
+    assert f"{MODULE}: work graded of 1 student." in out
+    assert "8.9" in out and "Lesson 08, part 8" in out  # 3.5 of 4 marks: the one question with marks to gain
+    assert "Handed in: 1 of 2 students; missing: 1." in give("collect", cls, "all", str(place / "inbox"))
+    assert ": 1 page, in a folder" in give("feedback", cls, "all")
+    with (place / "class" / "exports" / "results.csv").open(encoding="utf-8", newline="") as handle:
+        counted = {row["student_id"]: row for row in csv.DictReader(handle)}
+    assert (counted["s01"]["final_score"], counted["s01"]["attempts"]) == ("39.50", "1")
+
+    again = give("grade", cls, "all")
+    assert "graded" in again and f"Next: brakecourse feedback {cls} all" in again
     assert "39.50" in give("grade", cls, MODULE, "--again", "--student", "s01")
 
 

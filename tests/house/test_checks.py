@@ -12,7 +12,7 @@ from types import ModuleType
 
 import pytest
 
-NAMES = ["ruff", "import-linter", "mypy", "unit", "nbval", "browser"]
+NAMES = ["ruff", "import-linter", "mypy", "unit", "nbval", "unsolved", "browser"]
 
 
 def named(layers: list) -> list[str]:
@@ -31,7 +31,7 @@ def test_fast_is_the_code_only(checks: ModuleType) -> None:
 
 def test_more_words_choose_among_the_tests(checks: ModuleType) -> None:
     chosen = checks.layers(["-k", "rotor"])
-    assert named(chosen) == ["unit", "nbval", "browser"]
+    assert named(chosen) == ["unit", "nbval", "unsolved", "browser"]
     assert all(layer.argv[-2:] == ("-k", "rotor") for layer in chosen)
 
 
@@ -42,7 +42,7 @@ def test_a_named_folder_or_test_is_all_that_runs(checks: ModuleType, word: str) 
 
 
 def test_the_browser_tests_run_once_and_two_files_at_a_time(checks: ModuleType) -> None:
-    unit, _, browser = checks.layers([])[3:]
+    unit, *_, browser = checks.layers([])[3:]
     assert "not browser" in unit.argv
     assert "-n" in unit.argv
     assert "browser" in browser.argv
@@ -112,8 +112,8 @@ def fake_run(codes: dict[str, tuple[int, str]]):
 
 def test_the_last_line_adds_everything_up(checks: ModuleType, capsys: pytest.CaptureFixture[str]) -> None:
     assert checks.main([], fake_run({})) == 0
-    # Three checks of one each, three runs of pytest with three tests each.
-    assert capsys.readouterr().out.splitlines()[-1] == "12 passed, 0 failed, 0 skipped"
+    # Three checks of one each, four runs of pytest with three tests each.
+    assert capsys.readouterr().out.splitlines()[-1] == "15 passed, 0 failed, 0 skipped"
 
 
 @pytest.mark.parametrize(

@@ -5,29 +5,65 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from brakecourse.marking import SealedCase, draw_sealed_case, rotor_order
+from brakecourse import marking
+from brakecourse.marking import SealedCase, draw, draw_sealed_case
+
+from tests.marking import study
 
 MODULE = "08_rotor_measurement"
 SECRET = bytes(range(32))
 
+Cases = Callable[[int], list[SealedCase]]
+
 
 @pytest.fixture(scope="session")
-def many_cases() -> Callable[[int], list[SealedCase]]:
-    """Draws the cases of so many students. The drawings are left blank: they take most of the time."""
+def many_cases() -> Cases:
+    """Draws the cases of so many students in the rotor's module, without their drawings."""
     kept: list[SealedCase] = []
 
-    def draw(count: int) -> list[SealedCase]:
+    def draw_so_many(count: int) -> list[SealedCase]:
         with pytest.MonkeyPatch.context() as patch:
-            for name in ("micrometer_svg", "dial_svg"):
-                patch.setattr(rotor_order, name, lambda *_args, **_named: "<svg/>")
+            patch.setattr(draw, "paper", study.bare)
             while len(kept) < count:
                 kept.append(draw_sealed_case(MODULE, f"student {len(kept)}", SECRET))
         return kept[:count]
 
-    return draw
+    return draw_so_many
 
 
 @pytest.fixture(scope="session")
 def case() -> SealedCase:
-    """One case with its drawings."""
+    """One case of the rotor's module with its drawings."""
     return draw_sealed_case(MODULE, "s01", SECRET)
+
+
+@pytest.fixture(scope="session", params=marking.MODULES)
+def module(request: pytest.FixtureRequest) -> str:
+    """Every module that has an exercise."""
+    return str(request.param)
+
+
+@pytest.fixture(scope="session")
+def cases_of() -> Callable[[str, int], list[SealedCase]]:
+    """Draws the cases of so many students in any module, without their drawings."""
+    kept: dict[str, list[SealedCase]] = {}
+
+    def of(module: str, count: int) -> list[SealedCase]:
+        if len(kept.get(module, ())) < count:
+            kept[module] = list(study.cases(module, count))
+        return kept[module][:count]
+
+    return of
+
+
+@pytest.fixture(scope="session")
+def full_case() -> Callable[[str], SealedCase]:
+    """Draws one case of any module with its drawings."""
+    kept: dict[str, SealedCase] = {}
+
+    def of(module: str) -> SealedCase:
+        if module not in kept:
+            kept[module] = draw_sealed_case(module, "s01", SECRET)
+        return kept[module]
+
+    return of

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import json
 import math
+from collections.abc import Callable
 
 import pytest
-from brakecourse.marking import SealedCase, judge
-from hypothesis import given, settings
+from brakecourse.marking import Mark, SealedCase, judge, judge_all
+from brakecourse.marking.sealed import BY_HAND, SealedQuestion
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 MODULE = "08_rotor_measurement"
@@ -27,14 +29,49 @@ anything = st.recursive(
 
 
 def check(case: SealedCase, question: str, answer: object, earlier: dict[str, object]) -> None:
-    mark = judge(case, question, answer, earlier)
+    check_mark(judge(case, question, answer, earlier))
+
+
+def check_mark(mark: Mark) -> None:
     assert mark.status in STATUSES
     assert 0 <= mark.points <= mark.out_of and math.isfinite(mark.points)
     assert mark.words and mark.expected and mark.tolerance
-    assert len(mark.given) < 500
+    assert len(mark.given) < 2000  # an order of work is told in its own words, anything else is clipped
     for text in (mark.given, mark.words, mark.how, mark.expected):
         text.encode("utf-8")  # can be written to any page
     assert (mark.points == mark.out_of) == (mark.status == "right")
+
+
+@pytest.mark.slow
+@settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.data())
+def test_any_json_in_any_module(
+    module: str, full_case: Callable[[str], SealedCase], data: st.DataObject
+) -> None:
+    """Nearly right answers as well: those get deep into what follows from own values."""
+    case = full_case(module)
+    asked = {one.id: one for one in case.questions if one.kind not in BY_HAND}
+    odd = data.draw(st.sampled_from(sorted(asked)))
+    answers: dict[str, object] = {
+        name: data.draw(anything if name == odd else near_to(question)) for name, question in asked.items()
+    }
+    marks = judge_all(case, answers)
+    assert set(marks) == set(asked)
+    for mark in marks.values():
+        check_mark(mark)
+
+
+def near_to(question: SealedQuestion) -> st.SearchStrategy[object]:
+    """Answers of the right kind: right, off by anything, or what a named mistake gives."""
+    right = question.expected
+    named = st.sampled_from([one.value for one in question.mistakes] or [0.0])
+    factor = st.sampled_from([1.0, -1.0, 0.0, 1e-9, 1.1, 0.9, 10.0, 1e300])
+    if isinstance(right, tuple):
+        return st.lists(st.one_of(*(factor.map(lambda by, one=one: one * by) for one in right), named),
+                        min_size=len(right), max_size=len(right))  # fmt: skip
+    if question.kind == "sequence":
+        return st.permutations(list(question.steps))
+    return named | (factor.map(lambda by: right * by) if isinstance(right, float) else st.just(right))
 
 
 @pytest.mark.slow

@@ -9,13 +9,17 @@ from collections import Counter
 from collections.abc import Callable
 
 import pytest
-from brakecourse.bench.cases import draw_case
 from brakecourse.bench.situations import SHARES
 from brakecourse.errors import CourseError
-from brakecourse.marking import SealedCase, draw_sealed_case, rotor_case, tolerances
+from brakecourse.marking import SealedCase, draw_sealed_case, seal, tolerances
 from brakecourse.marking.basis import sealed
 from brakecourse.marking.mistakes import mistakes
+from brakecourse.marking.paper import Paper
+from brakecourse.marking.papers.m08_rotor_measurement.truth import draw
+from brakecourse.marking.sealed import SealedQuestion
 from scipy import stats
+
+from tests.marking.rotor import rotor_of, thickness_mm
 
 MODULE = "08_rotor_measurement"
 SECRET = bytes(range(32))
@@ -30,7 +34,7 @@ def test_the_same_draw_gives_the_same_case_and_another_one_another(case: SealedC
         draw_sealed_case(MODULE, "s01", SECRET, attempt=2),
     ]
     for other in others:
-        assert other.rotor.thickness_mm != case.rotor.thickness_mm
+        assert thickness_mm(other) != thickness_mm(case)
 
 
 def test_the_seed_is_a_keyed_hash_of_who_and_what(many_cases: Cases) -> None:
@@ -38,7 +42,7 @@ def test_the_seed_is_a_keyed_hash_of_who_and_what(many_cases: Cases) -> None:
     for student, case in enumerate(many_cases(20)):
         message = json.dumps([f"student {student}", MODULE, 1, case.redraws]).encode()
         seed = int.from_bytes(hmac.new(SECRET, message, hashlib.sha256).digest(), "big")
-        assert draw_case(seed).thickness_mm == case.rotor.thickness_mm
+        assert draw(seed, "normal", case.truth["situation"]) == rotor_of(case)
 
 
 def test_two_hundred_students_share_no_answers(many_cases: Cases) -> None:
@@ -50,7 +54,7 @@ def test_two_hundred_students_share_no_answers(many_cases: Cases) -> None:
 
 def test_situations_come_with_their_stated_shares(many_cases: Cases) -> None:
     """Chi-squared test (scipy) of 300 cases against the bench's stated shares, at one in a thousand."""
-    seen = Counter(case.rotor.situation for case in many_cases(300))
+    seen = Counter(case.truth["situation"] for case in many_cases(300))
     shares = SHARES["normal"]
     assert set(seen) <= set(shares)
     observed = [seen[situation] for situation in shares]
@@ -69,14 +73,14 @@ def test_no_named_mistake_gives_the_right_answer(many_cases: Cases) -> None:
                     right = question.expected[mistake.place - 1]  # type: ignore[index]
                     assert abs(mistake.value - right) > 0.005
                 else:
-                    assert not sealed(question, carried=True).is_right(mistake.value)
+                    assert not sealed(question).is_right(mistake.value)
 
 
 def test_the_mistakes_that_must_show_always_show(many_cases: Cases) -> None:
     for case in many_cases(200):
         run_out = case.question("8.4")
         assert run_out is not None
-        alone = sealed(run_out, carried=False)
+        alone = sealed(run_out)
         for name in ("nuts_not_seated", "half_of_total"):
             values = [one.value for one in run_out.mistakes if one.mistake == name]
             assert values and not any(alone.is_right(value) for value in values)
@@ -90,35 +94,36 @@ def test_the_mistakes_that_must_show_always_show(many_cases: Cases) -> None:
 def test_a_draw_where_a_mistake_is_right_is_repeated_in_the_same_situation(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    shows = rotor_case._shows_its_mistakes
+    shows = seal._shows_its_mistakes
     refused: list[str] = []
 
-    def shows_not_at_first(question: object) -> bool:
+    def shows_not_at_first(question: SealedQuestion, asks: Paper) -> bool:
         if len(refused) < 3:
             refused.append("once more")
             return False
-        return shows(question)  # type: ignore[arg-type]
+        return shows(question, asks)
 
     first = draw_sealed_case(MODULE, "s07", SECRET)
-    monkeypatch.setattr(rotor_case, "_shows_its_mistakes", shows_not_at_first)
+    monkeypatch.setattr(seal, "_shows_its_mistakes", shows_not_at_first)
     again = draw_sealed_case(MODULE, "s07", SECRET)
     assert first.redraws == 0 and again.redraws >= 3
-    assert again.rotor.situation == first.rotor.situation
-    assert again.rotor.thickness_mm != first.rotor.thickness_mm
+    assert again.truth["situation"] == first.truth["situation"]
+    assert thickness_mm(again) != thickness_mm(first)
 
 
 def test_a_draw_that_never_fits_ends_in_a_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(rotor_case, "MOST_REDRAWS", 5)
-    monkeypatch.setattr(rotor_case, "_shows_its_mistakes", lambda _question: False)
-    with pytest.raises(CourseError, match="5 draws for s07 gave none"):
+    monkeypatch.setattr(seal, "MOST_REDRAWS", 5)
+    monkeypatch.setattr(seal, "_shows_its_mistakes", lambda _question, _asks: False)
+    with pytest.raises(CourseError, match="5 draws for s07 in 08_rotor_measurement gave none"):
         draw_sealed_case(MODULE, "s07", SECRET)
 
 
 def test_gauges_never_stop_near_the_middle_of_two_lines(many_cases: Cases) -> None:
     """`tolerances.CLEAR_MM` rests on that."""
     for case in many_cases(200):
-        rotor = case.rotor
-        for value in (*rotor.thickness_mm, rotor.ridge_mm, *rotor.dial_seated_mm, *rotor.dial_loose_mm):
+        rotor = rotor_of(case)
+        for read in (*rotor.thickness, rotor.ridge, *rotor.dial_seated, *rotor.dial_loose):
+            value = read.indication
             from_line = abs(value / 0.01 - round(value / 0.01)) * 0.01
             assert from_line <= 0.005 - tolerances.CLEAR_MM + 1e-9
 

@@ -9,7 +9,10 @@ from dataclasses import replace
 import pytest
 from brakecourse.errors import CourseError
 from brakecourse.marking import Mark, SealedCase, judge
+from brakecourse.marking.basis import sealed
 from brakecourse.marking.mistakes import mistake
+
+from tests.marking.rotor import rotor_of
 
 Cases = Callable[[int], list[SealedCase]]
 COMMON = 60
@@ -20,7 +23,7 @@ def key(case: SealedCase) -> dict[str, object]:
 
 
 def row(case: SealedCase) -> list[float]:
-    return list(case.rotor.readings_mm)
+    return list(rotor_of(case).readings_mm)
 
 
 def test_each_mistake_alone_is_named_and_earns_its_share(many_cases: Cases) -> None:
@@ -52,6 +55,8 @@ def test_one_wrong_place_of_the_table_costs_one_mark(many_cases: Cases, name: st
         table = case.question("8.1")
         assert table is not None
         one = next(found for found in table.mistakes if found.mistake == name and found.place == 3)
+        if len(sealed(table).named(float(one.value), 3)) > 1:
+            continue  # a ridge that happens to stand half a millimetre proud
         mark = judge(case, "8.1", [*row(case)[:2], one.value, *row(case)[3:]], {})
         assert mark.mistake == name
         assert mark.points == pytest.approx(7 + mistake(name).share)
@@ -66,7 +71,7 @@ def test_a_table_with_gaps_earns_what_is_there(case: SealedCase) -> None:
 
 def test_a_table_read_wrong_all_over_names_the_commonest_mistake(case: SealedCase) -> None:
     values = [value + 0.5 for value in row(case)]
-    values[7] = case.rotor.ridge_reading_mm
+    values[7] = rotor_of(case).ridge.reading
     mark = judge(case, "8.1", values, {})
     assert (mark.points, mark.mistake, mark.status) == (0, "half_millimetre_line", "wrong")
     assert mark.lesson.endswith("the half-millimetre line")
@@ -81,20 +86,22 @@ def test_half_of_the_run_out_earns_half(case: SealedCase) -> None:
 
 
 def test_run_out_with_the_nuts_off_earns_nothing(case: SealedCase) -> None:
-    loose = max(case.rotor.loose_readings_mm) - min(case.rotor.loose_readings_mm)
+    loose = max(rotor_of(case).loose_readings_mm) - min(rotor_of(case).loose_readings_mm)
     mark = judge(case, "8.4", round(loose, 2), {})
     assert (mark.points, mark.mistake, mark.status) == (0, "nuts_not_seated", "wrong")
 
 
 def of_situation(cases: list[SealedCase], situation: str) -> SealedCase:
-    return next(case for case in cases if case.rotor.situation == situation)
+    return next(case for case in cases if case.truth["situation"] == situation)
 
 
 def test_ignoring_the_uncertainty_shows_in_the_grey_zone(many_cases: Cases) -> None:
     for case in many_cases(200):
-        if case.rotor.situation != "replace too close to call":
+        if case.truth["situation"] != "replace too close to call":
             continue
-        margin = case.rotor.readings_mm and min(case.rotor.readings_mm) - case.rotor.spec.discard_mm
+        margin = (
+            rotor_of(case).readings_mm and min(rotor_of(case).readings_mm) - rotor_of(case).spec.discard_mm
+        )
         bare = "within" if margin >= 0 else "outside"
         mark = judge(case, "8.5", bare, key(case))
         assert (mark.points, mark.mistake) == (0, "ignored_uncertainty")
@@ -107,9 +114,9 @@ def test_the_machine_to_limit_in_place_of_the_discard_limit_is_told_from_the_rev
     case = next(
         case
         for case in many_cases(200)
-        if case.rotor.spec.discard_mm + 0.1
-        < min(case.rotor.readings_mm)
-        < case.rotor.spec.machine_to_mm - 0.1
+        if rotor_of(case).spec.discard_mm + 0.1
+        < min(rotor_of(case).readings_mm)
+        < rotor_of(case).spec.machine_to_mm - 0.1
     )
     answers = key(case)
     reversed_only = judge(case, "8.7", 0.0, answers)
@@ -159,7 +166,7 @@ def test_a_half_millimetre_slip_costs_its_place_and_nothing_after(case: SealedCa
     for question, answer in (("8.2", min(own)), ("8.3", round(max(own) - min(own), 2))):
         marks.append(judge(case, question, answer, earlier))
         earlier[question] = answer
-    room = max(0.0, round(min(own) - case.rotor.spec.machine_to_mm, 2))
+    room = max(0.0, round(min(own) - rotor_of(case).spec.machine_to_mm, 2))
     marks.append(judge(case, "8.6", room, earlier))
     assert [mark.points for mark in marks] == [3, 4, 3]
     assert marks[0].carried_forward and marks[1].carried_forward
@@ -173,7 +180,7 @@ def test_the_action_follows_own_values(many_cases: Cases) -> None:
     sentence = next(one.text for one in case.choices if one.reason == "variation")
     answers = key(case)
     assert judge(case, "8.8", sentence, answers).points == 0
-    roomy = min(case.rotor.readings_mm) - case.rotor.spec.machine_to_mm > 0.6
+    roomy = min(rotor_of(case).readings_mm) - rotor_of(case).spec.machine_to_mm > 0.6
     own = {**answers, "8.3": 0.30}
     mark = judge(case, "8.8", sentence, own)
     if roomy:
@@ -206,8 +213,7 @@ def test_readings_in_inches_are_followed_as_the_millimetres_they_mean(case: Seal
 
 def test_made_up_values_earn_nothing_further_on(case: SealedCase) -> None:
     """Eight equal numbers would make every later answer easy. They are no readings of this gauge."""
-    low = case.rotor.micrometer.low_mm
-    for made_up in ([low + 5.0] * 8, [0.0] * 8, [1e9] * 8, [-3.0] * 8):
+    for made_up in ([min(row(case)) - 3.0] * 8, [0.0] * 8, [1e9] * 8, [-3.0] * 8):
         earlier: dict[str, object] = {"8.1": made_up, "8.2": made_up[0], "8.3": 0.0}
         assert judge(case, "8.2", made_up[0], earlier).points == 0
         assert judge(case, "8.3", 0.0, earlier).points == 0
@@ -247,7 +253,7 @@ def test_no_answer_and_not_readable_are_told_apart(case: SealedCase) -> None:
     for strange in ("about 23", [1, 2, 3], {"a": 1}, True):
         mark = judge(case, "8.1", strange, {})
         assert (mark.status, mark.points) == ("not readable", 0)
-        assert "a list of 8 numbers in mm was asked" in mark.words
+        assert "the question asks for a list of 8 numbers in mm" in mark.words
     assert "one number in mm" in judge(case, "8.2", "thick", {}).words
     assert "one number in percent" in judge(case, "8.7", [50], {}).words
     assert "one of the listed choices" in judge(case, "8.5", "perhaps", {}).words

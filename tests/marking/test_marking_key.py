@@ -9,6 +9,8 @@ import pytest
 from brakecourse.marking import SealedCase, judge
 from scipy import stats
 
+from tests.marking.rotor import dial_mm, rotor_of, thickness_mm
+
 Cases = Callable[[int], list[SealedCase]]
 
 
@@ -25,9 +27,9 @@ def outside_verdict(measured: float, limit: float, u: float) -> str:
 
 def outside_action(case: SealedCase) -> str:
     """The order of the checks as the lesson states it (common practice, no source)."""
-    rotor, spec, u = case.rotor, case.rotor.spec, case.rotor.instruments
-    thick = np.round(np.asarray(rotor.thickness_mm), 2)
-    swing = np.round(np.asarray(rotor.dial_seated_mm), 2)
+    spec, u = rotor_of(case).spec, rotor_of(case).instruments
+    thick = np.round(np.asarray(thickness_mm(case)), 2)
+    swing = np.round(np.asarray(dial_mm(case)), 2)
     variation, run_out = np.ptp(thick), np.ptp(swing)
     if outside_verdict(thick.min(), spec.discard_mm, u.thickness_u_mm) != "within":
         return "replace"
@@ -41,12 +43,12 @@ def outside_action(case: SealedCase) -> str:
 
 def test_every_answer_agrees_with_the_outside_working(many_cases: Cases) -> None:
     for case in many_cases(200):
-        rotor, answers = case.rotor, key(case)
-        thick = np.round(np.asarray(rotor.thickness_mm), 2)
+        rotor, answers = rotor_of(case), key(case)
+        thick = np.round(np.asarray(thickness_mm(case)), 2)
         assert answers["8.1"] == pytest.approx(tuple(thick))
         assert answers["8.2"] == pytest.approx(thick.min())
         assert answers["8.3"] == pytest.approx(np.ptp(thick))
-        assert answers["8.4"] == pytest.approx(np.ptp(np.round(np.asarray(rotor.dial_seated_mm), 2)))
+        assert answers["8.4"] == pytest.approx(np.ptp(np.round(np.asarray(dial_mm(case)), 2)))
         u, limit = rotor.instruments.thickness_u_mm, rotor.spec.discard_mm
         assert answers["8.5"] == outside_verdict(thick.min(), limit, u)
         assert answers["8.6"] == pytest.approx(max(0.0, thick.min() - rotor.spec.machine_to_mm), abs=1e-9)
@@ -58,7 +60,7 @@ def test_every_answer_agrees_with_the_outside_working(many_cases: Cases) -> None
 def test_the_reason_of_the_right_sentence_holds(many_cases: Cases) -> None:
     seen = set()
     for case in many_cases(200):
-        rotor, answers = case.rotor, key(case)
+        rotor, answers = rotor_of(case), key(case)
         accepted = case.question("8.8").accepted  # type: ignore[union-attr]
         uneven = answers["8.3"] > rotor.spec.max_variation_mm  # type: ignore[operator]
         for sentence in accepted:
@@ -85,7 +87,7 @@ def test_the_key_earns_every_mark(many_cases: Cases) -> None:
 def test_what_the_gauge_shows_between_its_lines_is_right_as_well(many_cases: Cases) -> None:
     """Who estimates tenths of a division hands in the indications themselves."""
     for case in many_cases(50):
-        shown = [round(value, 3) for value in case.rotor.thickness_mm]
+        shown = [round(value, 3) for value in thickness_mm(case)]
         assert judge(case, "8.1", shown, {}).points == 8
         smallest = judge(case, "8.2", min(shown), {"8.1": shown})
         variation = judge(case, "8.3", round(max(shown) - min(shown), 3), {"8.1": shown})
@@ -95,7 +97,7 @@ def test_what_the_gauge_shows_between_its_lines_is_right_as_well(many_cases: Cas
 @pytest.mark.parametrize(("off", "points"), [(0.006, 8), (-0.006, 8), (0.014, 0), (-0.014, 0)])
 def test_a_reading_may_be_one_division_off_and_no_more(many_cases: Cases, off: float, points: float) -> None:
     for case in many_cases(20):
-        assert judge(case, "8.1", [value + off for value in case.rotor.thickness_mm], {}).points == points
+        assert judge(case, "8.1", [value + off for value in thickness_mm(case)], {}).points == points
 
 
 def test_a_choice_may_be_written_in_any_case_and_spacing(case: SealedCase) -> None:

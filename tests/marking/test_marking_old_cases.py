@@ -3,32 +3,33 @@
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Callable
 
 import pytest
 from brakecourse.bench import gauge_base, gauges, situations
-from brakecourse.marking import Mark, SealedCase, catalogue, draw_sealed_case, judge, tolerances
+from brakecourse.bench.draw import Draw
+from brakecourse.marking import Mark, SealedCase, catalogue, judge, judge_all, tolerances
+from brakecourse.marking.sealed import BY_HAND
+from brakecourse.marking.simulated import Student
 
-MODULE = "08_rotor_measurement"
 SECRET = bytes(range(32))
 
 
 def all_marks(case: SealedCase) -> list[Mark]:
-    key = {one.id: one.expected for one in case.questions}
-    wrong: dict[str, object] = {
-        "8.1": [value + 0.5 for value in case.rotor.readings_mm],
-        "8.4": key["8.4"] / 2,  # type: ignore[operator]
-        "8.7": 37.0,
-    }
+    """Judge the key, and what people of every ability with every habit hand in."""
+    habits = sorted({one.mistake for question in case.questions for one in question.mistakes})
+    people = [Student(0.2), *(Student(0.7, frozenset({habit})) for habit in habits[:8])]
     return [
-        judge(case, one.id, answers[one.id], answers)
-        for answers in (key, {**key, **wrong})
-        for one in case.questions
-        if one.kind != "written"
+        mark
+        for number, person in enumerate(people)
+        for mark in judge_all(case, person.answers(case, Draw(number))).values()
     ]
 
 
-def test_the_bench_may_change(monkeypatch: pytest.MonkeyPatch) -> None:
-    stored = draw_sealed_case(MODULE, "s05", SECRET).model_dump_json()
+def test_the_bench_may_change(
+    module: str, full_case: Callable[[str], SealedCase], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    stored = full_case(module).model_dump_json()
     before = all_marks(SealedCase.model_validate_json(stored))
 
     monkeypatch.setattr(gauges, "SHOP_LIMIT_FACTOR", 9.0)
@@ -40,16 +41,27 @@ def test_the_bench_may_change(monkeypatch: pytest.MonkeyPatch) -> None:
     assert all_marks(SealedCase.model_validate_json(stored)) == before
 
 
-def test_points_tolerances_and_tables_may_change(monkeypatch: pytest.MonkeyPatch) -> None:
-    stored = draw_sealed_case(MODULE, "s05", SECRET).model_dump_json()
-    before = all_marks(SealedCase.model_validate_json(stored))
+def test_points_tolerances_and_tables_may_change(
+    module: str, full_case: Callable[[str], SealedCase], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What was sealed decides, also for readings, whose tolerance is never worked out again."""
+    case = full_case(module)
+    stored = case.model_dump_json()
+    alone = [one.id for one in case.questions if one.kind not in BY_HAND and not one.carries_from]
+    answers = Student(0.3).answers(case, Draw(4))
 
-    cheaper = tuple(dataclasses.replace(one, points=1.0) for one in catalogue.questions(MODULE))
+    def marks() -> list[Mark]:
+        read = SealedCase.model_validate_json(stored)
+        return [*judge_all(read, {}).values(), *(judge(read, one, answers[one], {}) for one in alone)]
+
+    before = marks()
+    cheaper = tuple(dataclasses.replace(one, points=1.0) for one in catalogue.questions(module))
     monkeypatch.setattr(catalogue, "questions", lambda _module: cheaper)
     monkeypatch.setattr(tolerances, "reading", lambda _resolution: 5.0)
+    monkeypatch.setattr(tolerances, "rounded", lambda _resolution: 5.0)
     monkeypatch.setattr(tolerances, "carried", lambda _resolution: 5.0)
 
-    assert all_marks(SealedCase.model_validate_json(stored)) == before
+    assert marks() == before
 
 
 def test_a_mistake_that_is_no_longer_in_the_table_stops_nothing(case: SealedCase) -> None:

@@ -12,6 +12,8 @@ from brakecourse.marking import SealedCase, draw_sealed_case, questions
 from brakecourse.marking.mistakes import mistakes
 from brakecourse.views.words import mm
 
+from tests.marking.rotor import dial_mm, rotor_of, thickness_mm
+
 MODULE = "08_rotor_measurement"
 SECRET = bytes(range(32))
 NUMBER = re.compile(r"(?<![\d.])\d+(?:\.\d+)?(?![\d.])")
@@ -41,18 +43,18 @@ def seen_text(text: str) -> str:
 
 
 def answers_as_text(case: SealedCase) -> set[str]:
-    rotor = case.rotor
-    readings = [*rotor.readings_mm, rotor.ridge_reading_mm]
+    rotor = rotor_of(case)
+    readings = [*rotor.readings_mm, rotor.ridge.reading]
     dials = [value for value in (*rotor.dial_readings_mm, *rotor.loose_readings_mm) if value]
     results = [one.expected for one in case.questions if isinstance(one.expected, float) and one.expected]
     found = {f"{abs(value):.2f}" for value in (*readings, *dials, *results)}
-    found |= {f"{value:.3f}" for value in (*rotor.thickness_mm, *results)}
-    return found | {f"{value:.4f}" for value in (*rotor.thickness_mm, *rotor.dial_seated_mm)}
+    found |= {f"{value:.3f}" for value in (*thickness_mm(case), *results)}
+    return found | {f"{value:.4f}" for value in (*thickness_mm(case), *dial_mm(case))}
 
 
 def public_numbers(case: SealedCase) -> set[str]:
     """The limits and uncertainties, which every student is given."""
-    spec, gauges = case.rotor.spec, case.rotor.instruments
+    spec, gauges = rotor_of(case).spec, rotor_of(case).instruments
     public = [*vars(spec).values(), *vars(gauges).values(), 2 * gauges.thickness_u_mm, 0.01, 1.645]
     return {
         number for value in public for places in (2, 3, 4) for number in NUMBER.findall(mm(value, places))
@@ -71,7 +73,7 @@ def test_no_attribute_of_a_drawing_holds_a_reading(drawn: SealedCase) -> None:
     """Coordinates must follow the gauge. The indication itself is not written into the drawing's data."""
     for one in drawn.work_order()["drawings"].values():
         assert not re.search(r"data-[a-z-]*(value|reading|mm)", one["svg"])
-        for value in (*drawn.rotor.thickness_mm, drawn.rotor.ridge_mm):
+        for value in (*thickness_mm(drawn), rotor_of(drawn).ridge.indication):
             assert f"{value:.3f}" not in one["svg"] and repr(value) not in one["svg"]
 
 
@@ -136,7 +138,7 @@ def test_it_asks_the_questions_of_the_tables(drawn: SealedCase) -> None:
 
 def test_the_limits_are_given_in_both_units(drawn: SealedCase) -> None:
     facts = dict(drawn.work_order()["vehicle"]["facts"])
-    spec = drawn.rotor.spec
+    spec = rotor_of(drawn).spec
     assert facts["Discard limit (ever, no thinner)"] == mm(spec.discard_mm)
     assert facts["Largest thickness variation"] == mm(spec.max_variation_mm, 3)
     lengths = [text for text in facts.values() if " mm" in text and "–" not in text]
@@ -146,7 +148,7 @@ def test_the_limits_are_given_in_both_units(drawn: SealedCase) -> None:
 def test_the_printed_uncertainty_is_the_one_that_is_marked_with(drawn: SealedCase) -> None:
     facts = dict(drawn.work_order()["vehicle"]["facts"])
     printed = float(facts["A thickness reading: standard uncertainty u"].split(" mm")[0])
-    assert printed == drawn.rotor.instruments.thickness_u_mm
+    assert printed == rotor_of(drawn).instruments.thickness_u_mm
 
 
 def test_giving_it_out_twice_gives_the_same_and_changes_nothing(drawn: SealedCase) -> None:

@@ -17,7 +17,9 @@ from brakecourse.classroom import release
 from brakecourse.classroom.nbgrader_config import release_config
 from brakecourse.errors import CourseError
 from brakecourse.marking import SealedCase, judge
-from brakecourse.marking.worked import worked_values
+from brakecourse.marking.basis import ARROW
+from brakecourse.marking.sealed import BY_HAND
+from brakecourse.marking.worked import worked_letters, worked_values
 from brakecourse.tables import read_table
 from nbclient import NotebookClient
 from nbgrader.converters import GenerateAssignment
@@ -96,12 +98,13 @@ def test_the_work_orders_and_the_key_are_those_of_the_example_and_the_practice_c
     stored = ROOT / "exercises" / module / "work_order.json"
     assert json.loads(stored.read_text(encoding="utf-8")) == practice.work_order()
     assert sealed_example(module) == example.model_copy(update={"order": {}})
-    assert example.rotor.readings_mm != practice.rotor.readings_mm
+    assert example.truth != practice.truth
 
 
 def test_the_typed_values_are_those_of_the_key(module: str) -> None:
     before = release.as_text(solved(module))
-    filled = release.fill_in(solved(module), worked_values(sealed_example(module)))
+    example = sealed_example(module)
+    filled = release.fill_in(solved(module), worked_values(example), worked_letters(example))
     assert release.as_text(filled) == before
 
 
@@ -119,10 +122,11 @@ def test_a_changed_solution_is_told(module: str, tmp_path: Path) -> None:
 def test_a_solution_without_a_line_for_a_value_is_refused(module: str) -> None:
     notebook = solved(module)
     values = worked_values(sealed_example(module))
+    name = next(iter(values))
     for cell in notebook.cells:
-        cell.source = cell.source.replace("dial_mm = ", "dial_readings = ")
-    with pytest.raises(CourseError, match="a line for dial_mm"):
-        release.fill_in(notebook, values)
+        cell.source = cell.source.replace(f"{name} = ", "another_name = ")
+    with pytest.raises(CourseError, match=f"a line for {name}"):
+        release.fill_in(notebook, values, {})
 
 
 # --- the solved notebook ---------------------------------------------------------------------------
@@ -132,7 +136,7 @@ def test_the_stored_outputs_earn_every_mark(module: str) -> None:
     """What nbval compares: each handed-in answer is stored, and the key gives it full marks."""
     case, handed = sealed_example(module), handed_in(solved(module))
     answers = {question: bundle["answer"] for question, bundle in handed.items()}
-    asked = [one for one in marking.questions(module) if one.kind != "written"]
+    asked = [one for one in marking.questions(module) if one.kind not in BY_HAND]
     assert list(handed) == [one.id for one in asked]
     for one in asked:
         assert handed[one.id]["problem"] is None
@@ -156,6 +160,10 @@ def test_the_solution_tells_the_instructor_how_to_mark_by_hand(module: str) -> N
             assert "marking scheme" in cell.source and "For the instructor" in cell.source
             criteria = re.findall(r"^\d\. \*\*", cell.source, re.MULTILINE)
             assert len(criteria) == one.points
+        if one.kind == "task":
+            _, _, scheme = cell_of(solved(module), one.id).source.partition("=== BEGIN MARK SCHEME ===")
+            scheme, end, _ = scheme.partition("=== END MARK SCHEME ===")
+            assert end and re.findall(r"^\d\. \*\*", scheme, re.MULTILINE)
 
 
 # --- what students get -----------------------------------------------------------------------------
@@ -169,10 +177,13 @@ def cell_of(notebook: Any, question: str) -> Any:
 def test_the_exercise_holds_no_answer(module: str) -> None:
     text = release.as_text(exercise(module))
     example = sealed_example(module)
-    for hidden in (*worked_values(example).values(), "SOLUTION", "MARK SCHEME", "marking scheme", "finding"):
+    told = [value for value in worked_values(example).values() if len(value) > 8]  # a short one says nothing
+    for hidden in (*told, *worked_letters(example).values(), "SOLUTION", "MARK SCHEME", "marking scheme"):
         assert hidden not in text
-    for value in (*example.rotor.readings_mm, example.rotor.ridge_reading_mm):
-        assert f"{value:.2f}" not in text
+    for one in example.questions:
+        if one.shown and one.places > 1:
+            values = one.expected if isinstance(one.expected, tuple) else (one.expected,)
+            assert not [value for value in values if f"{value:.{one.places}f}" in text]
     assert not any(cell.get("outputs") or cell.get("execution_count") for cell in exercise(module).cells)
     assert "widgets" not in exercise(module).metadata
 
@@ -197,10 +208,10 @@ def test_each_question_has_a_locked_cell_worth_its_points(module: str) -> None:
     total = 0.0
     for one in marking.questions(module):
         marks = cell_of(exercise(module), one.id).metadata["nbgrader"]
-        assert marks["grade"] and marks["points"] == one.points
+        assert marks["task" if one.kind == "task" else "grade"] and marks["points"] == one.points
         assert marks["locked"] == (one.kind != "written")
         assert marks["solution"] == (one.kind == "written")
-        if one.kind != "written":
+        if one.kind not in BY_HAND:
             source = cell_of(exercise(module), one.id).source
             variable = re.fullmatch(rf'hand_in\("{re.escape(one.id)}", ([a-z_]+)\)', source)
             assert variable
@@ -242,7 +253,7 @@ def test_an_unsolved_exercise_runs_and_speaks_in_sentences(module: str, tmp_path
     notebook = run_in(tmp_path, exercise(module))
     handed = handed_in(notebook)
     assert all(bundle["answer"] is None and bundle["problem"] is None for bundle in handed.values())
-    assert set(handed) == {one.id for one in marking.questions(module) if one.kind != "written"}
+    assert set(handed) == {one.id for one in marking.questions(module) if one.kind not in BY_HAND}
     for output in (output for cell in notebook.cells for output in cell.get("outputs", [])):
         assert output.output_type != "error" and output.get("name") != "stderr"
         if ANSWER in output.get("data", {}):
@@ -258,12 +269,17 @@ def test_the_exercise_can_be_solved_on_the_practice_vehicle(module: str, tmp_pat
     for question, right in key.items():
         if right is not None:
             cell = cell_of(notebook, f"{question}_answer")
+            sealed = case.question(question)
+            assert sealed is not None
             value = list(right) if isinstance(right, tuple) else right
+            if sealed.kind == "sequence":
+                listed = next(one for one in case.order["questions"] if one["id"] == question)["choices"]
+                value = [listed.index(step) + 1 for step in str(right).split(ARROW)]
             cell.source = cell.source.replace("None", repr(value), 1)
     handed = handed_in(run_in(tmp_path, notebook))
     answers = {question: bundle["answer"] for question, bundle in handed.items()}
     marks = [judge(case, question, answer, answers) for question, answer in answers.items()]
-    by_hand = sum(one.points for one in marking.questions(module) if one.kind == "written")
+    by_hand = sum(one.points for one in marking.questions(module) if one.kind in BY_HAND)
     assert sum(mark.points for mark in marks) == marking.total_points(module) - by_hand
 
 

@@ -45,7 +45,7 @@ def test_the_numbers_in_the_worked_prose_are_those_that_the_cells_show() -> None
 @pytest.mark.parametrize(
     ("cell", "words"),
     [
-        ("why", r"has (\d+) steps"),
+        ("why", r"counts (\d+) steps"),
         ("rules-in-words", r"has (\d+) steps"),
         ("part-5", r"keeps (\d+) steps"),
     ],
@@ -133,6 +133,8 @@ def test_the_published_checks_name_a_source_and_how_it_is_known() -> None:
     checks = {name: text for name, text in SHOWN.items() if text.startswith("What: ")}
     assert set(checks) == {"check-wet-first", "check-jack", "check-dust-week"}
     assert all("Source: " in text and "How it is known: read" in text for text in checks.values())
+    for yes in ("check-wet-first", "check-jack"):
+        assert "Published: yes\n" in checks[yes] and "1 = yes" not in checks[yes]
     assert (
         "29 CFR 1910.1001 App F" in checks["check-dust-week"]
         and "it stays below" in checks["check-dust-week"]

@@ -86,7 +86,7 @@ def test_the_safety_box_names_the_hazards_of_the_job() -> None:
 
 def test_the_published_checks_name_a_source() -> None:
     checks = {name: text for name, text in SHOWN.items() if name.startswith("check-") and text}
-    assert set(checks) == {"check-lower-limit", "check-extension"}
+    assert set(checks) == {"check-lower-limit", "check-gauge"}
     assert all("Source: " in text and "they agree" in text for text in checks.values())
     assert "from memory" in checks["check-lower-limit"]
 

@@ -13,6 +13,7 @@ from brakecourse.trade.fluid import (
     boiling_minima_c,
     boiling_point_c,
     explain_level,
+    judge_level,
     level_drop_mm,
     moist_boiling_c,
     piston_area_mm2,
@@ -231,13 +232,9 @@ def test_a_tight_system_is_suspected_as_rarely_as_the_guard_band_says(compare: C
     expected = sum(wheel.volume_ml for wheel in wheels)
     probabilities = [(number + 0.5) / 2000 for number in range(2000)]
     drops = expected + u * stats.norm.ppf(probabilities)
-    suspected = sum(explain_level(drop, wheels, u).verdict == "suspect a leak" for drop in drops)
-    compare(
-        "fluid.explain_level",
-        "share of tight systems that are suspected of a leak",
-        suspected / 2000,
-        0.05,
-        within=0.001,
-        source="scipy.stats.norm: what a guard band at 95 percent lets pass",
-        how_known="run",
-    )
+    known = {"source": "scipy.stats.norm: what a guard band at 95 percent lets pass", "how_known": "run"}
+    asked = "share of tight systems that are suspected of a leak"
+    seen = sum(explain_level(drop, wheels, u).verdict == "suspect a leak" for drop in drops) / 2000
+    compare("fluid.explain_level", asked, seen, 0.05, within=0.001, **known)
+    told = sum(judge_level(drop, expected, u).verdict == "suspect a leak" for drop in drops) / 2000
+    compare("fluid.judge_level", asked, told, 0.05, within=0.001, **known)

@@ -24,6 +24,7 @@ from brakecourse.trade.job_order import (
     operations,
     order_score,
     precedence,
+    rules_among,
     share_in_order,
     sub_job,
     violations_of,
@@ -318,6 +319,10 @@ def test_a_part_is_the_piece_of_the_whole_that_networkx_cuts_out(part: str, comp
     pairs = nx.transitive_closure(JOB).subgraph(job.ids).number_of_edges()
     compare(
         "job_order.sub_job", f"{part}: pairs in a fixed order", len(implied_pairs(job.rules)), pairs, **known
+    )
+    among = rules_among(job.ids[::-1])
+    compare(
+        "job_order.rules_among", f"{part}: pairs in a fixed order", len(implied_pairs(among)), pairs, **known
     )
     first, *_, last = nx.lexicographical_topological_sort(graph(job.rules), key=IDS.index)
     ours = a_good_order(part)

@@ -296,6 +296,11 @@ FLUID: Calls = {
         "per_wheel_wear": records(WHEELS, "wear of ", [TRAVEL]),
         "uncertainty_ml": not_negative(3.0, "uncertainty in mL"),
     },
+    "judge_level": {
+        "observed_drop_ml": number(60.0, "observed drop in mL"),
+        "expected_ml": not_negative(50.0, "volume that the wear asks for in mL"),
+        "uncertainty_ml": not_negative(3.0, "uncertainty in mL"),
+    },
     "required_reservoir_ml": {"calipers": records([TRAVEL], "caliper", WHEELS)},
     "boiling_minima_c": {"grade": word("DOT 4", "fluid grade must be 'DOT 3'", "DOT4", 4)},
     "moist_boiling_c": {
@@ -558,6 +563,7 @@ JOB_ORDER: Calls = {
     "missing": ON_THE_JOB,
     "order_score": ON_THE_JOB,
     "critical": {"operations": known_steps(["loosen_nuts", "lift_vehicle"], "operations")},
+    "rules_among": {"steps": known_steps(["first_move", "pump_pedal"], "steps")},
     "can_follow": {"done": known_steps(["hear_complaint"], "done"), "part": PART},
     "a_good_order": {"part": PART},
     "violations_of": BY_RULES,

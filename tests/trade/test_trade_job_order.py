@@ -23,6 +23,7 @@ from brakecourse.trade.job_order import (
     operations,
     order_score,
     precedence,
+    rules_among,
     share_in_order,
     sub_job,
     violations_of,
@@ -404,3 +405,25 @@ def test_a_record_that_is_none_is_refused() -> None:
         Precedence("wash", "wash", "Wash first.")
     with pytest.raises(ValueError, match="phase of a step must be"):
         Operation("wash", "Wash the pins.", ("cloth",), "Air the room.", "afterwards")
+
+
+def test_the_rules_among_some_steps_are_kept_by_way_of_those_left_out() -> None:
+    among = {
+        (rule.before, rule.after): rule for rule in rules_among(["wheel_off", "loosen_nuts", "pads_out"])
+    }
+    nuts = among["loosen_nuts", "wheel_off"]
+    assert nuts.safety_critical and nuts.through == ("lift_vehicle", "set_stands")
+    assert ("wheel_off", "pads_out") in among
+    for name in PART_NAMES[1:]:
+        assert rules_among(sub_job(name).ids) == sub_job(name).rules
+    assert rules_among(["clean_pins", "clean_rotor"]) == () == rules_among([])
+    with pytest.raises(ValueError, match="steps"):
+        rules_among(["wheel_off", "wheel_off"])
+
+
+def test_an_order_that_keeps_the_rules_among_some_steps_is_sound() -> None:
+    for place in range(len(GOOD) - 5):
+        kept = GOOD[place : place + 12 : 2]
+        for rule in rules_among(kept):
+            assert kept.index(rule.before) < kept.index(rule.after)
+            assert check_order([rule.after, rule.before])

@@ -159,8 +159,8 @@ def test_each_evidence_says_itself_in_both_units() -> None:
     (one,) = [each for each in finding.evidence if each.decision.verdict == "outside"]
     assert (one.check, one.place, one.thin) == ("taper in length", "inner pad", "trailing")
     assert one.words == (
-        "Inner pad: the taper lengthwise is 1.50 mm (0.059 in). The largest permitted taper is 1.00 mm "
-        "(0.039 in). It is outside the limit."
+        "Inner pad: the taper lengthwise is 1.5 mm (0.06 in). The largest permitted taper is 1.0 mm "
+        "(0.04 in). It is outside the limit."
     )
 
 

@@ -10,8 +10,9 @@ from typing import Any
 import pytest
 from brakecourse.bench import motor_pool
 from brakecourse.bench.draw import Draw
+from brakecourse.bench.pushed_back import PushedBack
 from brakecourse.bench.situations import Difficulty
-from brakecourse.views.burnish_pedal import PushedBack, drawn
+from brakecourse.views.burnish_pedal import drawn
 from brakecourse.views.energy_ratio import GOALS, EnergyRatio
 from brakecourse.views.energy_tasks import SLOWDOWN, STOP, TIMES, energy_task
 from brakecourse.views.final_level import FinalLevel

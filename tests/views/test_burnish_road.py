@@ -13,10 +13,19 @@ import nbformat
 import pytest
 from brakecourse.bench import motor_pool
 from brakecourse.bench.draw import Draw
+from brakecourse.bench.road_test_cases import APART_C, HEAT, TOPICS, RoadTest, road_test
 from brakecourse.views.activity import Activity
 from brakecourse.views.burnish_pedal import running
 from brakecourse.views.burnish_planner import BurnishPlanner
-from brakecourse.views.burnish_plans import LIMIT_C, OWN, OwnNumbers, curve, outcome, schedule_of
+from brakecourse.views.burnish_plans import (
+    LIMIT_C,
+    OWN,
+    OwnNumbers,
+    curve,
+    outcome,
+    schedule_of,
+    verdict_words,
+)
 from brakecourse.views.energy_ratio import EnergyRatio
 from brakecourse.views.final_level import FinalLevel
 from brakecourse.views.heat_quizzes import EnergyOfBraking, WarmthOfRotor
@@ -24,7 +33,6 @@ from brakecourse.views.pedal_strokes import LESSON, PedalStrokes
 from brakecourse.views.progress import Progress
 from brakecourse.views.road_test_advice import ACTIONS, BACK, COOL, GO_ON, advice, evidence, reasons
 from brakecourse.views.road_test_advice import STOP as HALT
-from brakecourse.views.road_test_cases import APART_C, HEAT, TOPICS, RoadTest, road_test
 from brakecourse.views.road_test_quiz import RoadTestQuiz
 from brakecourse.views.rotor_infrared import RotorInfrared
 from brakecourse.views.wait_calculator import WaitCalculator
@@ -70,6 +78,18 @@ def tries(mine: Progress) -> tuple[int, int]:
 
 
 # ------------------------------------------------------------------ the plan
+
+
+def test_a_wait_is_never_told_as_nothing() -> None:
+    told = [
+        verdict_words(outcome(vehicle, 20.0, schedule_of(OWN, OwnNumbers(count, 20, 40, pause))))
+        for vehicle in POOL
+        for count in (6, 10, 15, 20)
+        for pause in (15, 30, 60)
+    ]
+    waits = [found[1] for words in told if (found := re.search(r"pauses \((.+?) more in all", words))]
+    assert any(wait.endswith(" s") for wait in waits) and any(wait.endswith("minutes") for wait in waits)
+    assert all(re.fullmatch(r"[1-9]\d? s|[1-9]\d*\.\d minutes", wait) for wait in waits), waits
 
 
 def test_the_planner_says_what_the_curve_does(mine: Progress) -> None:

@@ -202,6 +202,21 @@ def test_a_unit_that_does_not_fit_is_refused_in_one_sentence(typed: str, unit: s
     assert sentence.endswith(".") and "\n" not in sentence and typed in sentence
 
 
+def test_an_example_fits_the_quantity_and_a_difference_may_be_negative() -> None:
+    assert {key: UNITS[key].example for key in ("mm", "mm run-out", "mm wear", "mm travel")} == {
+        "mm": "12.34",
+        "mm run-out": "0.06",
+        "mm wear": "2.5",
+        "mm travel": "17",
+    }
+    assert AnswerBox("Run-out, in mm", print, unit="mm run-out").box.placeholder == (
+        "for example 0.06\N{NO-BREAK SPACE}mm"
+    )
+    assert UNITS["°C rise"].symbol == "°C" and read_typed("-10 °C", "°C rise").number == -10
+    with pytest.raises(ValueError, match=r"0\.06"):
+        read_typed("", "mm run-out")
+
+
 @pytest.mark.parametrize("unit", UNITS)
 def test_each_unit_asks_in_words_and_reads_its_own_example(unit: str) -> None:
     asked = UNITS[unit]
@@ -217,6 +232,12 @@ def test_each_unit_asks_in_words_and_reads_its_own_example(unit: str) -> None:
     [
         (24, "mm", None, "24.00 mm (0.945 in)"),
         (0.03, "mm", None, "0.03 mm (0.0012 in)"),
+        (36, "mm", 0, "36 mm (1.42 in)"),
+        (9, "mm", 0, "9 mm (0.35 in)"),
+        (0.3, "mm", 1, "0.3 mm (0.012 in)"),
+        (551, "mL", 0, "551 mL (33.62 in³)"),
+        (20, "m", 0, "20 m (66 ft)"),
+        (0.3, "MPa", 1, "0.3 MPa (43.5 psi)"),
         (4.25, "MPa", None, "4.25 MPa (616 psi)"),
         (15.2, "mL", None, "15.2 mL (0.93 in³)"),
         (95, "°C rise", None, "95 °C (171 °F)"),
@@ -232,3 +253,7 @@ def test_a_value_is_written_with_its_us_unit_beside_it(
     value: float, unit: str, places: int | None, words: str
 ) -> None:
     assert both(value, unit, places).replace("\N{NO-BREAK SPACE}", " ") == words
+
+
+def test_the_places_of_the_us_unit_may_be_asked_for() -> None:
+    assert both(15.49, "kN", 2, us_places=0).replace("\N{NO-BREAK SPACE}", " ") == "15.49 kN (3482 lbf)"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import xml.etree.ElementTree as ET
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 import pytest
 from brakecourse.views.drawings import curve_plot_svg
@@ -79,6 +79,26 @@ def test_limit_band_and_mark_stand_at_their_values() -> None:
     for told in ("not above", "between", "now", "time, s", "°C"):
         assert told in words(svg).replace(described(svg), "")
         assert told in described(svg)
+
+
+@given(st.floats(0, 100), st.floats(0, 100), st.floats(0, 10))
+def test_words_at_a_mark_keep_clear_of_the_limit(y: float, limit: float, x: float) -> None:
+    svg = draw(("a", [(0, 0), (10, 100)]), limit=limit, limit_words="not above", marks=[(x, y, "now")])
+    (word,) = [node for node in ET.fromstring(svg).iter(f"{NS}text") if node.text == "now"]
+    baseline, line = number(word, "y"), number(part(svg, "limit"), "y1")
+    assert line < baseline - 11 or line > baseline + 3
+    assert baseline - 9 > 46 and baseline < 340  # inside the area
+
+
+def test_words_at_marks_keep_clear_of_each_other() -> None:
+    svg = draw(("a", [(0, 0), (10, 100)]), marks=[(5, 50, "wet limit"), (5.6, 53, "now"), (4.5, 47, "old")])
+    spots = {
+        node.text: (number(node, "x"), number(node, "y"), 3.8 * len(node.text or ""))
+        for node in ET.fromstring(svg).iter(f"{NS}text")
+        if node.text in {"wet limit", "now", "old"}
+    }
+    for (x1, y1, half1), (x2, y2, half2) in combinations(spots.values(), 2):
+        assert abs(x1 - x2) >= half1 + half2 or abs(y1 - y2) >= 14
 
 
 def test_curves_are_told_apart_without_their_colours() -> None:

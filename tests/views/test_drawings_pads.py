@@ -36,7 +36,7 @@ def heights(svg: str, name: str = "pad-near", scale: float = 0.0) -> tuple[float
 @given(thick, thick)
 def test_both_long_edges_are_drawn_at_true_proportion(leading: float, trailing: float) -> None:
     drawn = pad(leading, leading, trailing, trailing)
-    if drawn.chamfer_mm == 0:
+    if drawn.chamfer_mm(drawn.mean_mm) == 0:
         return
     inner = pad_measured_svg(drawn, "inner edge", "leading", "inner", 5, uid="q")
     outer = pad_measured_svg(drawn, "outer edge", "leading", "inner", 5, uid="q")
@@ -122,6 +122,13 @@ def test_each_look_has_a_mark_of_its_own() -> None:
 def test_wear_takes_the_chamfers_away() -> None:
     assert parts(beside(pad(10, 10, 10, 10), PAD), "chamfer")
     assert len(parts(beside(pad(4, 4, 4, 4), pad(4, 4, 4, 4)), "chamfer")) == 0
+
+
+def test_the_thin_end_keeps_the_smaller_chamfer() -> None:
+    leading, trailing = (
+        number(one, "width") for one in parts(beside(pad(7, 7, 10, 10), pad(4, 4, 4, 4)), "chamfer")
+    )
+    assert 0 < leading < trailing
 
 
 @given(thick, thick)

@@ -62,6 +62,12 @@ def test_open_it_goes_to_the_bottle_and_shut_through_the_abs_unit() -> None:
     assert not parts(drawn(), "to-abs"), "nothing has been pushed"
 
 
+def test_with_the_press_off_too_soon_the_arrow_points_back_into_the_bore() -> None:
+    late = drawn(pushed_mm=5, bleeder="open", bottle_ml=11.4, press=False, air=True)
+    assert parts(late, "back-in") and not parts(late, "to-bottle")
+    assert "back into the bore" in described(late)
+
+
 def test_the_bleeder_is_lifted_when_open_and_hidden_when_asked() -> None:
     up = [float(part(drawn(bleeder=state), "bleeder").get("data-up", "nan")) for state in ("open", "shut")]
     assert up[0] > 4 and up[1] == 0

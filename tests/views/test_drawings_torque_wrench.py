@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 import re
+import xml.etree.ElementTree as ET
 from itertools import pairwise
 
 import pytest
@@ -16,6 +17,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from tests.views.picture import (
+    NS,
     described,
     heard,
     lines,
@@ -30,6 +32,8 @@ from tests.views.picture import (
 )
 
 NM_PER_LBFFT = 1.3558179
+RING_MM = 21.0  # of the extension, as it is drawn
+LETTER = 8.2  # of the wide letters that a page without its own fonts shows, at 15 px
 
 
 def draw(setting: float, low: float = 20, high: float = 200, **more: object) -> str:
@@ -177,6 +181,29 @@ class TestTheWholeWrench:
         for x, y in ((left + nut * math.cos(turn), top - nut * math.sin(turn)), (left, top)):
             assert 12 < x < width - 12
             assert 240 < y < height - 12
+
+    @pytest.mark.parametrize("angle", [-135, -60, -30, 0, 30, 45, 60, 90, 120, 135])
+    @pytest.mark.parametrize("extension", [35, 50, 100, 190])
+    @pytest.mark.parametrize("wrench", [300, 450, 650])
+    def test_no_words_are_cut_or_lie_on_the_steel(
+        self, angle: float, wrench: float, extension: float
+    ) -> None:
+        svg = draw(80, extension_mm=extension, angle_deg=angle, wrench_mm=wrench)
+        left = float(re.findall(r"translate\(([\d.]+) ([\d.]+)\)", svg)[-1][0])
+        px, turn = self.lengths(svg)["wrench"] / wrench, math.radians(angle)
+        ring = (extension * px * math.cos(turn), -extension * px * math.sin(turn), RING_MM * px)
+        whole = ET.fromstring(svg)[-1]  # the group of the whole wrench, from its square drive
+        for node in whole.iter(f"{NS}text"):
+            told, x, y = node.text or "", number(node, "x"), number(node, "y")
+            wide = LETTER * len(told)
+            x -= {"middle": wide / 2, "end": wide}.get(node.get("text-anchor", ""), 0)
+            assert -left < x and x + wide < 480 - left, told
+            if told.endswith("°"):
+                nearest = (min(max(ring[0], x), x + wide), min(max(ring[1], y - 11), y))
+                assert math.dist(nearest, ring[:2]) > ring[2], "the angle's words touch the ring"
+            elif told.startswith(("(", "extension")) and angle:
+                neck = 16 * px
+                assert y < -neck or y - 11 > neck or x > 0, f"{told} lies on the wrench"
 
     def test_without_an_extension_there_is_none(self) -> None:
         svg = draw(80)

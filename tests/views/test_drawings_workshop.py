@@ -118,6 +118,7 @@ def test_the_picture_of_the_stands_does_not_tell_the_load() -> None:
         "tyre_radius_mm": 305, "end": "front", "uid": "a",
     }  # fmt: skip
     assert "kg" not in on_stands_svg(**given)  # type: ignore[arg-type]
+    assert 'data-part="chock"' in on_stands_svg(**given)  # type: ignore[arg-type]
     assert "961 kg" in on_stands_svg(**given, loads=("961 kg", "819 kg"))  # type: ignore[arg-type]
     for wrong in ({"kind": "boat"}, {"end": "top"}, {"wheelbase_mm": 900}, {"gravity_to_front_mm": 3000}):
         with pytest.raises(ValueError, match=r"expected|must be from"):

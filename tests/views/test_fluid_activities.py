@@ -270,6 +270,13 @@ def test_only_a_sealed_bottle_that_the_book_allows_may_be_used() -> None:
             if one.sealed and one.grade in shelf.allowed and one.grade not in ("DOT 5", "mineral oil")
         ]
         assert len(fits) <= 1
+        assert " or ".join(shelf.allowed) in (
+            "DOT 3",
+            "DOT 4",
+            "DOT 5.1",
+            "DOT 3 or DOT 4",
+            "DOT 4 or DOT 5.1",
+        )
         assert task.right == shelves.NONE if not fits else task.right.startswith(f"bottle {fits[0]}:")
         rights[task.right == shelves.NONE] += 1
         if task.topic == shelves.STRANGERS:
@@ -317,6 +324,7 @@ def test_too_close_to_call_means_renew_and_says_so() -> None:
 
 def test_the_lessons_truck_keeps_its_grade_and_has_no_margin() -> None:
     truck = running()
+    assert "a reading decides from 4 °C (7.2 °F) on" in renew.verdict(truck).why.replace("\xa0", " ")
     assert truck.boiling_c - truck.guard_c > boiling_minima_c("DOT 4")[1]
     assert truck.boiling_c + truck.guard_c < truck.hottest_c
     assert renew.verdict(truck).action == renew.RENEW

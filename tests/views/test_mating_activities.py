@@ -10,10 +10,11 @@ from typing import Any
 import pytest
 from brakecourse.bench import motor_pool
 from brakecourse.bench.draw import Draw
+from brakecourse.bench.fit_cases import SITUATIONS, Situation, draw_fit
+from brakecourse.bench.rotor_fits import PLACES_DEG
 from brakecourse.bench.situations import Difficulty
 from brakecourse.trade.hub_fit import best_index, debris_run_out_mm, stack_run_out_mm
 from brakecourse.views import mating_worked as worked
-from brakecourse.views.mating_cases import SITUATIONS, Situation, draw_fit
 from brakecourse.views.mating_decisions import (
     CHOICES,
     CLEAN,
@@ -25,7 +26,7 @@ from brakecourse.views.mating_decisions import (
     dirty,
     fit_task,
 )
-from brakecourse.views.mating_fit import PLACES_DEG, flake_dial_mm
+from brakecourse.views.mating_fit import flake_dial_mm
 from brakecourse.views.mating_flake import PLACES, FlakeUnderHat
 from brakecourse.views.mating_index import RotorIndexing
 from brakecourse.views.mating_number_tasks import FLAKE, TOGETHER, number_task

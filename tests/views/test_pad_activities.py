@@ -24,6 +24,7 @@ from brakecourse.views.pad_quiz import TOPICS, WearQuiz, cause_task, pattern_tas
 from brakecourse.views.pad_reader import WearReader
 from brakecourse.views.pad_reasons import pattern_reason
 from brakecourse.views.pad_sums import CornerSums, DistanceLeft
+from brakecourse.views.pad_view import hands_table
 from brakecourse.views.plan import plan
 from brakecourse.views.progress import Progress
 
@@ -186,6 +187,43 @@ def test_every_choice_has_a_reason_from_the_pads(situation: str) -> None:
             reason = cause_reason(case, cause)
             assert reason.endswith(".") and reason[0].isupper()
         assert "symptom" in cause_reason(case, SYMPTOMS[0])
+
+
+def test_a_wrong_choice_is_never_told_what_the_pads_do_not_show() -> None:
+    for seed in range(4):
+        sound = draw_pad_case(seed, "sound")
+        assert cause_reason(sound, SYMPTOMS[0]).startswith("They did not")
+        assert "minimum is kept" in cause_reason(sound, "the pads stayed in too long")
+        close = draw_pad_case(seed, "close to the minimum")
+        assert "not proven" in cause_reason(close, "normal use")
+        assert "not proven" in cause_reason(close, "the pads stayed in too long")
+        assert "no face" in pattern_reason(close, "glazed face")
+        assert "within the limit" in pattern_reason(close, "outer pad thin")
+        assert "cannot tell" in pattern_reason(close, "even")
+        greasy = draw_pad_case(seed, "greasy")
+        assert "brake fluid has leaked: nowhere" in cause_reason(greasy, greasy.cause)
+        assert "wet" not in pattern_reason(greasy, greasy.pattern)
+
+
+def test_hands_tell_what_pads_that_are_too_close_do_not() -> None:
+    for seed in range(4):
+        case = draw_pad_case(seed, "close in shape")
+        pins, others = case.condition.caliper.pin_slide_n, case.other.caliper.pin_slide_n
+        assert pins and others and min(pins) > 2 * max(others)  # both pins are dry, whatever the pads prove
+        task = cause_task("topic", case, Draw(seed))
+        assert task.right == "both slide pins dry" and "not known yet" in task.choices
+        assert "hands" in task.reasons[task.right] and "hands" in task.reasons["not known yet"]
+
+
+def test_a_fixed_caliper_is_told_of_no_bracket() -> None:
+    fixed = next(
+        case
+        for case in (draw_pad_case(seed, "sticking piston") for seed in range(60))
+        if case.brake.caliper.pin is None
+    )
+    assert "without a bracket" in cause_reason(fixed, "the bracket's bolts loose")
+    assert [row[0] for row in hands_table(fixed) if "bolts" in row[0]] == ["Caliper's bolts, looser one"]
+    assert all(draw_pad_case(seed, "loose bracket").brake.caliper.pin for seed in range(8))
 
 
 def test_the_topics_hold_every_situation_once() -> None:

@@ -99,6 +99,8 @@ def test_a_right_order_is_built_step_by_step(tmp_path: Path) -> None:
     assert one.reply() == "Right." and not one.done
     choose(one, "oil")
     assert one.done and one.reply() == "Right: every step is in a safe order. The pin will slide."
+    (left,) = one.list.children[1].children  # nothing asks for a next step any more
+    assert "The board is finished" in left.value and one.list.cards.layout.display == "none"
     assert tries(one) == (1, 1)
     one.add()
     assert "finished" in one.reply() and tries(one) == (1, 1)

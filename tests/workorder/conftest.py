@@ -49,6 +49,7 @@ def plain_order() -> dict[str, Any]:
             _asked("0.4", "choice", choices=[f"Do it because of reason {name}." for name in "abcdef"]),
             _asked("0.5", "number", unit="%", low=0, high=100, points=1),
             _asked("0.6", "written"),
+            _asked("0.7", "sequence", choices=["Lower it.", "Lift it <safely>.", "Work on it."]),
         ],
     }
 

@@ -91,7 +91,7 @@ def test_a_possible_number_gets_no_comment_on_its_size(questions: Questions) -> 
 
 
 @pytest.mark.parametrize("nothing", [None, ..., "", "   "])
-@pytest.mark.parametrize("question", ["0.1", "0.2", "0.3", "0.4", "0.5", "0.6"])
+@pytest.mark.parametrize("question", ["0.1", "0.2", "0.3", "0.4", "0.5", "0.6", "0.7"])
 def test_nothing_is_told_as_empty(questions: Questions, question: str, nothing: object) -> None:
     seen = look_at(questions[question], nothing)
     assert (seen.answer, seen.problem) == (None, None)
@@ -197,6 +197,46 @@ def test_percent_is_told_in_percent(questions: Questions) -> None:
     assert problem is not None and "one number in percent from 0 to 100" in problem
 
 
+@pytest.mark.parametrize(
+    "given",
+    [[2, 3, 1], (2, 3, 1), np.array([2, 3, 1]), pd.Series([2.0, 3.0, 1.0]), ["2", "3", "1"]],
+    ids=["list", "tuple", "array", "series", "texts"],
+)
+def test_the_order_of_steps_is_understood(questions: Questions, given: object) -> None:
+    seen = look_at(questions["0.7"], given)
+    assert (seen.answer, seen.problem) == (["Lift it <safely>.", "Work on it.", "Lower it."], None)
+    assert seen.words == "0.7 is handed in: 2, 3, 1. You may change it and run both cells again."
+
+
+@pytest.mark.parametrize(
+    ("given", "sentence"),
+    [
+        ([2, 3], "you gave 2 of them; 1 is missing."),
+        ([3], "you gave 1 of them; 1 and 2 are missing."),
+        ([2, 3, 2], "you gave 2 more than once; give each step once."),
+        ([2, 3, 1, 1], "you gave 1 more than once; give each step once."),
+        ([2, 3, 4], "you gave 4; the steps are numbered from 1 to 3."),
+        ([0, 1, 2], "you gave 0; the steps are numbered from 1 to 3."),
+        ([1, 2.5, 3], "you gave 2.5; the steps are numbered from 1 to 3."),
+        ([1, None, 3], "place 2 of your list is still empty."),
+        ([1, "two", 3], "at place 2 of your list you gave the text 'two'; type a number, without quotes."),
+        ([1, True, 3], "at place 2 of your list you gave True; type the number itself."),
+        (231, "you gave '231'; put the numbers between square brackets, with commas between them."),
+        ("2, 3, 1", "you gave the text '2, 3, 1'; put the numbers between square brackets"),
+        ({2, 3, 1}, "put the numbers between square brackets"),
+    ],
+)
+def test_what_is_no_order_of_steps_is_told_in_one_sentence(
+    questions: Questions, given: object, sentence: str
+) -> None:
+    seen = look_at(questions["0.7"], given)
+    assert seen.problem is not None and sentence in seen.problem, seen.problem
+    assert seen.problem.startswith(
+        "0.7 asks for the numbers of all 3 listed steps, each once, in the order of work; "
+    )
+    assert seen.words == seen.problem
+
+
 def test_a_written_answer_has_its_own_cell(questions: Questions) -> None:
     problem = look_at(questions["0.6"], "Dear customer").problem
     assert problem is not None and "write it in its own cell" in problem
@@ -217,7 +257,7 @@ class Awkward:
         raise RuntimeError("no")
 
 
-@pytest.mark.parametrize("question", ["0.1", "0.2", "0.3", "0.4", "0.5", "0.6"])
+@pytest.mark.parametrize("question", ["0.1", "0.2", "0.3", "0.4", "0.5", "0.6", "0.7"])
 @pytest.mark.parametrize(
     "value",
     [Awkward(), Awkward, [Awkward()] * 3, object(), 10**5000, "\ud800\x00"],
@@ -244,7 +284,7 @@ anything = st.recursive(
 
 
 @settings(max_examples=300)
-@given(st.sampled_from(["0.1", "0.2", "0.3", "0.4", "0.5"]), anything)
+@given(st.sampled_from(["0.1", "0.2", "0.3", "0.4", "0.5", "0.7"]), anything)
 def test_anything_is_handed_in_as_plain_data(questions: Questions, question: str, value: object) -> None:
     seen = look_at(questions[question], value)
     json.dumps(seen.answer, allow_nan=False)

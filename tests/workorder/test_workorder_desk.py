@@ -25,7 +25,7 @@ def test_the_work_order_shows_vehicle_limits_and_questions(
     open_work_order()
     (bundle,) = shown
     assert set(bundle) == {"text/plain", "text/html"}
-    for words in ("Milk float", "LM-99", "Invented.", "11 marks in all", "thing 0.4"):
+    for words in ("Milk float", "LM-99", "Invented.", "13 marks in all", "thing 0.4"):
         assert words in bundle["text/html"]
     assert "Width & height: 2 < 3 mm" in bundle["text/plain"]
 
@@ -230,3 +230,16 @@ def test_text_and_background_keep_their_contrast(
     inks = set(re.findall(r"(?<![-\w])color:(#[0-9A-Fa-f]{6})", html))
     assert grounds and inks
     assert all(contrast(ink, ground) >= 4.5 for ink in inks for ground in grounds)
+
+
+def test_listed_steps_come_with_what_to_do(beside: Beside, shown: Shown, order_data: dict[str, Any]) -> None:
+    beside(order_data)
+    show("0.7")
+    (bundle,) = shown
+    for form in ("text/plain", "text/html"):
+        lead = "The steps are listed in no special order. Give their numbers in the order of work, each once."
+        assert lead in bundle[form]
+    assert "  2. Lift it <safely>." in bundle["text/plain"]
+    assert "<ol" in bundle["text/html"] and "Lift it &lt;safely&gt;." in bundle["text/html"]
+    show("0.3")
+    assert "no special order" not in shown[-1]["text/html"]

@@ -99,7 +99,12 @@ class RotorCase:
         return verdict(self.readings_mm, self.dial_readings_mm, self.spec, self.instruments)
 
 
-def draw_case(seed: int, module: str = ROTOR_MODULE, difficulty: Difficulty = "normal") -> RotorCase:
+def draw_case(
+    seed: int,
+    module: str = ROTOR_MODULE,
+    difficulty: Difficulty = "normal",
+    situation: Situation | None = None,
+) -> RotorCase:
     """Draw a case. The same arguments give the same case on every computer.
 
     The situation is drawn first, with the shares in `situations.SHARES`. Then rotors are drawn until the
@@ -111,9 +116,10 @@ def draw_case(seed: int, module: str = ROTOR_MODULE, difficulty: Difficulty = "n
         difficulty: ``"easy"`` (a line misread changes nothing, one fault at most besides wear, no
             half-millimetre line), ``"normal"``, or ``"hard"`` (the deciding margin is tight, two faults
             besides wear, a reading beside a sleeve line).
+        situation: what the readings shall come to; drawn when left out.
 
     Raises:
-        ValueError: the seed, the module or the difficulty is not one of these.
+        ValueError: the seed, the module, the difficulty or the situation is not one of these.
 
     >>> draw_case(3) == draw_case(3)
     True
@@ -123,14 +129,16 @@ def draw_case(seed: int, module: str = ROTOR_MODULE, difficulty: Difficulty = "n
     if difficulty not in get_args(Difficulty):
         raise ValueError(f"difficulty must be 'easy', 'normal' or 'hard', but it was {difficulty!r}.")
     root = Draw(seed).child(f"{module}/{difficulty}")
-    situation = root.weighted(SHARES[difficulty])
+    wanted = root.weighted(SHARES[difficulty]) if situation is None else situation
+    if wanted not in SHARES[difficulty]:
+        raise ValueError(f"situation must be one of {', '.join(SHARES[difficulty])}, but it was {wanted!r}.")
     for attempt in range(_MOST_TRIES):
         draw = root.child(f"try {attempt}")
-        plan = draw_plan(draw, situation, difficulty)
-        case = None if plan is None else _measure(seed, difficulty, situation, plan, draw)
+        plan = draw_plan(draw, wanted, difficulty)
+        case = None if plan is None else _measure(seed, difficulty, wanted, plan, draw)
         if case is not None:
             return case
-    raise RuntimeError(f"No {difficulty} case '{situation}' was found for seed {seed}; please report this.")
+    raise RuntimeError(f"No {difficulty} case '{wanted}' was found for seed {seed}; please report this.")
 
 
 def _measure(

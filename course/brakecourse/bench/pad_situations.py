@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from brakecourse.bench.condition import PadsCondition
@@ -23,7 +23,7 @@ from brakecourse.bench.vehicle_faults import (
     WornPads,
 )
 from brakecourse.bench.vehicles import Vehicle
-from brakecourse.trade.pads import WearFinding
+from brakecourse.trade.pads import Evidence, WearFinding
 
 Make = Callable[[Draw, Vehicle, Wheel, tuple[float, float]], tuple[VehicleFault, ...]]
 
@@ -104,11 +104,18 @@ def marks_of(finding: WearFinding, pads: PadsCondition) -> frozenset[str]:
     Args:
         finding: what the corners' readings lead to.
         pads: how the faces look.
+    """
+    looks = {*pads.inner_surface, *pads.outer_surface}
+    return shape_marks(finding.evidence) | {word for look, word in _LOOKS.items() if look in looks}
+
+
+def shape_marks(evidence: Iterable[Evidence]) -> frozenset[str]:
+    """Return what the checks of a pair of pads show, in short words.
 
     A check that is outside its limit gives a mark; ``"close"`` says that one is too close to call.
     """
     marks = set()
-    for one in finding.evidence:
+    for one in evidence:
         if one.decision.verdict == "too close to call":
             marks.add(CLOSE)
         elif one.decision.verdict == "outside":
@@ -122,8 +129,7 @@ def marks_of(finding: WearFinding, pads: PadsCondition) -> frozenset[str]:
                     "step": "step",
                 }[one.check]
             )
-    looks = {*pads.inner_surface, *pads.outer_surface}
-    return frozenset(marks | {word for look, word in _LOOKS.items() if look in looks})
+    return frozenset(marks)
 
 
 def _size(draw: Draw, severity: tuple[float, float]) -> float:
@@ -218,6 +224,7 @@ SITUATIONS: dict[str, PadSituation] = {
         frozenset({"inner height outer", "outer height outer"}),
         _loose_bracket,
         (0.4, 1.0),
+        pinned=True,  # a fixed caliper has no bracket
     ),
     "ridge": PadSituation(PATTERNS[6], CAUSES[7], frozenset({"step"}), _at_wheel(RidgedRotor), (0.2, 1.0)),
     "worn out": PadSituation(PATTERNS[7], CAUSES[12], frozenset({"below"}), _at_axle(WornPads), (0.05, 1.0)),
@@ -226,7 +233,7 @@ SITUATIONS: dict[str, PadSituation] = {
         PATTERNS[9], CAUSES[14], frozenset({CLOSE}), _at_axle(WornPads), (0.0, 0.05)
     ),
     "close in shape": PadSituation(
-        PATTERNS[9], CAUSES[14], frozenset({CLOSE}), _at_wheel(DryPins), (0.2, 0.8), pinned=True
+        PATTERNS[9], CAUSES[0], frozenset({CLOSE}), _at_wheel(DryPins), (0.2, 0.8), pinned=True
     ),
     "overheated": PadSituation(
         PATTERNS[10], CAUSES[8], frozenset({"glazed"}), _at_wheel(HeatSpottedRotor), (0.1, 1.0)

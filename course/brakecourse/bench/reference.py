@@ -19,6 +19,9 @@ SPEED_KMH = 100.0
 """Where the reference stop starts: the test speed of a regulation, ``stop_cold_effectiveness_speed``."""
 SPECIFIC_HEAT_J_KGK = 450.0
 """Specific heat of a rotor's iron. Assumption, no source: ``specific_heat_iron_steel``, rounded."""
+PAD_LIMIT_C, PAD_WORKING_C = 300.0, 200.0
+"""What the pad maker does not want a rotor to pass while new pads are bedded in, and what it must reach once.
+Invented."""
 RESPONSE_S = 0.36
 """Time until the brakes act in full. From memory: what a regulation's formula lets the distance grow with the
 speed itself, 0.1 m for each km/h (:func:`brakecourse.trade.hydraulics.regulation_distance_m`)."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import get_args
 
@@ -106,6 +106,36 @@ def draw_vehicle(
         condition=condition,
         complaint=complaint(chosen, condition, usual_stop_m, root.child("complaint")),
     )
+
+
+def with_fault(case: VehicleCase, fault: VehicleFault, draw: Draw) -> VehicleCase:
+    """Return the same vehicle with one more fault.
+
+    Args:
+        case: the vehicle.
+        fault: what has happened besides; of another kind than those it has.
+        draw: how the customer tells of it.
+
+    Raises:
+        ValueError: it has such a fault already, or as many as a vehicle may have.
+
+    >>> from brakecourse.bench.vehicle_faults import OldFluid, WornPads
+    >>> van = draw_vehicle(3, kinds=(WornPads,))
+    >>> [one.id for one in with_fault(van, OldFluid(0.5), Draw(1)).faults]
+    ['worn_pads', 'old_fluid']
+    """
+    if len(case.faults) >= MOST_FAULTS or fault.id in (one.id for one in case.faults):
+        known = ", ".join(one.id for one in case.faults)
+        raise ValueError(
+            f"fault must be the second one, of a new kind, but it was {fault.id} beside {known}."
+        )
+    # In the order of the list, as in every drawn vehicle.
+    faults = tuple(sorted((*case.faults, fault), key=lambda one: FAULTS.index(type(one))))
+    roots = act_all(case.sound_roots, faults, case.vehicle, case.km)
+    condition = live(case.vehicle, roots, case.km)
+    usual_stop_m = road_of(case.vehicle, case.sound_roots).stopping_distance_m
+    told = complaint(case.vehicle, condition, usual_stop_m, draw)
+    return replace(case, faults=faults, roots=roots, condition=condition, complaint=told)
 
 
 def _draw_faults(

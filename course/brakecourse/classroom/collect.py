@@ -7,12 +7,13 @@ copy that is graded. The place it came from is only read.
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Literal
 
 from brakecourse import marking
+from brakecourse.classroom.attempts import assignment_name, attempt_of, attempt_said, module_of
 from brakecourse.classroom.folder import ClassFolder, Progress, reporting_disk_trouble
 from brakecourse.classroom.intake import FoundNotebook, Limits, Refusal, Source
 from brakecourse.classroom.matching import CLOSE_ENOUGH, closeness, is_an_exercise, whose
@@ -85,13 +86,37 @@ def collect(
     reader = Source(Path(source), cls.settings.zone, limits or Limits())
     notebooks, refused = _sort_by_student(cls, module, reader)
     rows = []
-    for done, student in enumerate(cls.student_ids, start=1):
-        chosen, note = _choose(notebooks.get(student, []), module, student, refused)
+    taking = cls.taking(module)
+    for done, student in enumerate(taking, start=1):
+        chosen, note = _choose(cls, notebooks.get(student, []), module, student, refused)
         with reporting_disk_trouble(f"keep what student {student} handed in"):
             rows.append(_take_in(cls, module, student, chosen, note, received_at))
         if progress:
-            progress(done, len(cls.roster), student)
+            progress(done, len(taking), student)
     return CollectReport(module, tuple(rows), tuple(refused), reader.left_out)
+
+
+def collect_all(
+    cls: ClassFolder, source: Path, received_at: datetime | None = None, progress: Progress | None = None
+) -> list[CollectReport]:
+    """Take in the students' work for every module that was handed out, from one place.
+
+    Returns:
+        One report a module. A file is only refused when no module took it.
+
+    Raises:
+        CourseError: as for :func:`collect`, or nothing was handed out yet.
+    """
+    if not cls.assigned:
+        raise CourseError(
+            f"No module was handed out to this class yet; give 'brakecourse assign {cls.root} MODULE' first."
+        )
+    reports = [collect(cls, module, source, received_at, progress) for module in cls.assigned]
+    nobodys = set.intersection(*({one.where for one in report.refused} for report in reports))
+    return [
+        replace(report, refused=tuple(one for one in report.refused if one.where in nobodys))
+        for report in reports
+    ]
 
 
 def require_module(module: str) -> None:
@@ -100,11 +125,7 @@ def require_module(module: str) -> None:
     Raises:
         CourseError: it is unknown.
     """
-    if module not in marking.MODULES:
-        raise CourseError(
-            f"No module '{module}' is in this course; "
-            f"the modules with an exercise are {', '.join(marking.MODULES)}."
-        )
+    assignment_name(module_of(module), attempt_of(module))
 
 
 def require_assigned(cls: ClassFolder, module: str) -> None:
@@ -143,22 +164,27 @@ def _sort_by_student(
             refused.append(
                 Refusal(item.where, f"{owner.why_not}; rename it to the student's id and collect it again.")
             )
-        elif all(item.content != other.content for other in notebooks[owner.student_id]):
+        elif not any(_same(item, other) for other in notebooks[owner.student_id]):
             notebooks[owner.student_id].append(item)
     return notebooks, refused
 
 
+def _same(one: FoundNotebook, other: FoundNotebook) -> bool:
+    """Tell whether a notebook came twice: the same content, for the same attempt."""
+    return one.content == other.content and attempt_said(one.parts[-1]) == attempt_said(other.parts[-1])
+
+
 def _choose(
-    found: list[FoundNotebook], module: str, student: str, refused: list[Refusal]
+    cls: ClassFolder, found: list[FoundNotebook], module: str, student: str, refused: list[Refusal]
 ) -> tuple[FoundNotebook | None, str]:
     """Pick the notebook that is the module's exercise, and say how it was picked."""
-    asked = [question.id for question in marking.questions(module)]
+    asked = [question.id for question in marking.questions(module_of(module))]
     exercises = [item for item in found if is_an_exercise(item.content, asked) is not False]
     if not exercises:
         why = "no cell of it hands in an answer of this module, so it is not the exercise; a lesson, perhaps."
         refused.extend(Refusal(item.where, why) for item in found)
         return None, "what came was refused" if found else ""
-    fitting = [item for item in exercises if _fits(item, module, student, alone=len(exercises) == 1)]
+    fitting = [item for item in exercises if _fits(cls, item, module, student, alone=len(exercises) == 1)]
     if not fitting:
         why = (
             f"its name is not like '{module}'; if it is the exercise, give it that name and collect it again."
@@ -173,16 +199,13 @@ def _choose(
     return newest, "" if usual else f"it was named '{name}'"
 
 
-def _fits(item: FoundNotebook, module: str, student: str, alone: bool) -> bool:
+def _fits(cls: ClassFolder, item: FoundNotebook, module: str, student: str, alone: bool) -> bool:
     own = closeness(item.parts[-1], module, student)
+    names = {*marking.MODULES, *cls.assigned} - {module}
+    best_other = max((closeness(item.parts[-1], other, student) for other in names), default=0.0)
     if own >= CLOSE_ENOUGH:
-        others = (closeness(item.parts[-1], other, student) for other in marking.MODULES if other != module)
-        return own >= max(others, default=0.0)
-    return alone and all(
-        closeness(item.parts[-1], other, student) < CLOSE_ENOUGH
-        for other in marking.MODULES
-        if other != module
-    )
+        return own >= best_other
+    return alone and best_other < CLOSE_ENOUGH
 
 
 def _take_in(

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from brakecourse.classroom.attempts import attempt_of
 from brakecourse.classroom.files import reporting_disk_trouble, write_bytes_whole, write_text_whole
 from brakecourse.classroom.roster import RosterEntry, read_roster, write_roster
 from brakecourse.classroom.settings import (
@@ -90,6 +91,15 @@ class ClassFolder:
         """The modules that were handed out: each has sealed cases."""
         return tuple(sorted(p.name for p in (self.root / "cases").glob("*") if any(p.glob("*.json"))))
 
+    def taking(self, module: str) -> tuple[str, ...]:
+        """The ids of the students a module was handed out to, in the roster's order.
+
+        A first attempt is everybody's, also of those who joined since; a later one only of those who got it.
+        """
+        if attempt_of(module) == 1:
+            return self.student_ids
+        return tuple(student for student in self.student_ids if self.has_case(module, student))
+
     @property
     def secret(self) -> bytes:
         """The class secret (32 bytes)."""
@@ -121,9 +131,13 @@ class ClassFolder:
             f"the ids are {', '.join(self.student_ids)}."
         )
 
-    def case_file(self, module: str, student_id: str, attempt: int = 1) -> Path:
-        """Where a student's sealed case lies."""
-        return self.root / "cases" / module / f"{student_id}-{attempt}.json"
+    def case_file(self, module: str, student_id: str) -> Path:
+        """Where a student's sealed case lies. Each attempt at a module has a folder of its own."""
+        return self.root / "cases" / module / f"{student_id}.json"
+
+    def has_case(self, module: str, student_id: str) -> bool:
+        """Tell whether the module was handed out to a student."""
+        return self.case_file(module, student_id).is_file()
 
     def kit_file(self, module: str, student_id: str) -> Path:
         """Where a student's kit lies."""
@@ -171,6 +185,7 @@ def new_class(
     timezone: str = "UTC",
     late_penalty_percent_per_day: float = 10.0,
     late_penalty_cap_percent: float = 50.0,
+    attempts_count: str = "best",
     cell_timeout_s: float = 20.0,
     secret: bytes | None = None,
 ) -> ClassFolder:
@@ -184,6 +199,7 @@ def new_class(
         timezone: where the class's clock is, e.g. "Europe/Paris".
         late_penalty_percent_per_day: taken off for each day begun after the due time.
         late_penalty_cap_percent: the most that lateness can take off.
+        attempts_count: which of several attempts at a module counts: "best", "last" or "average".
         cell_timeout_s: how long one notebook cell may run while it is graded.
         secret: 32 bytes that fix every student's case; drawn at random when left out.
 
@@ -198,6 +214,7 @@ def new_class(
             "timezone": timezone,
             "late_penalty_percent_per_day": late_penalty_percent_per_day,
             "late_penalty_cap_percent": late_penalty_cap_percent,
+            "attempts_count": attempts_count,
             "cell_timeout_s": cell_timeout_s,
         },
         "the class",

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 import brakecourse
+from brakecourse.classroom.attempts import module_of
 from brakecourse.classroom.folder import ClassFolder
 from brakecourse.classroom.wheel import build_learner_wheel
 from brakecourse.classroom.zips import steady_zip
@@ -39,7 +40,7 @@ def shared_files(cls: ClassFolder, module: str) -> dict[str, bytes]:
         CourseError: a file of the course is missing.
     """
     wheel_name, wheel = build_learner_wheel()
-    pages = ("00_start_here", "glossary", "job_sheet", module)
+    pages = ("00_start_here", "glossary", "job_sheet", module_of(module))
     lessons = ["00_practice_order.json", *(f"{page}.ipynb" for page in pages)]
     return {
         "exercise": _course_file(cls.release_notebook(module)),

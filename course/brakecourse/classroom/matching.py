@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from difflib import SequenceMatcher
 from pathlib import PurePosixPath
 
+from brakecourse.classroom.attempts import SAID, attempt_of, attempt_said
+
 # A name this like the module's is taken for it: "rotor measurment", "08 rotor - final".
 CLOSE_ENOUGH = 0.6
 
@@ -61,6 +63,9 @@ def closeness(file_name: str, module: str, student_id: str = "") -> float:
     True
     """
     name = _COPY_MARKS.sub("", PurePosixPath(file_name).stem)
+    said = attempt_said(name)
+    if said is not None and said != attempt_of(module):
+        return 0.0
     if student_id:
         name = _token(student_id).sub(" ", name)
     words, wanted = _words(name), _words(module)
@@ -103,7 +108,8 @@ def _token(student_id: str) -> re.Pattern[str]:
 
 
 def _plain_stem(stem: str, module: str) -> str:
-    return re.sub(re.escape(module), " ", _COPY_MARKS.sub(" ", stem), flags=re.IGNORECASE)
+    bare = re.sub(re.escape(module), " ", _COPY_MARKS.sub(" ", stem), flags=re.IGNORECASE)
+    return SAID.sub(" ", bare)
 
 
 def _words(text: str) -> str:

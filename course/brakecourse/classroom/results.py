@@ -71,7 +71,10 @@ def student_results(cls: ClassFolder, module: str) -> list[StudentResult]:
     plan = read_plan(cls, module)
     with Ledger(cls) as ledger, ledger.reading() as book:
         stored = _Stored(book, plan)
-        return [_student_result(cls, plan, stored, entry) for entry in cls.roster]
+        taking = set(cls.taking(module))
+        return [
+            _student_result(cls, plan, stored, entry) for entry in cls.roster if entry.student_id in taking
+        ]
 
 
 class _Stored:
@@ -120,7 +123,8 @@ class _Stored:
             hand_points=grade.manual_score,
             # A comment can also have been written in nbgrader's form grader.
             comment=comment or (hand.comment if hand is not None else ""),
-            waiting=bool(grade.needs_manual_grade),
+            # nbgrader's own autograde leaves a task without points and without this sign.
+            waiting=bool(grade.needs_manual_grade) or grade.auto_score is grade.manual_score is None,
         )
 
 

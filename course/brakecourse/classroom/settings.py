@@ -7,6 +7,7 @@ import tomllib
 from collections.abc import Mapping
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import Literal
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 import tomlkit
@@ -19,6 +20,10 @@ Settings of this class. Change a value here, or with the brakecourse commands.
 Due times are in the class's time zone."""
 
 
+AttemptsCount = Literal["best", "last", "average"]
+"""Which of several attempts at a module counts: the best one, the last one, or the mean of all."""
+
+
 class ClassSettings(BaseModel):
     """What `class.toml` holds, checked."""
 
@@ -29,6 +34,7 @@ class ClassSettings(BaseModel):
     timezone: str = "UTC"
     late_penalty_percent_per_day: float = Field(default=10.0, ge=0, le=100, allow_inf_nan=False)
     late_penalty_cap_percent: float = Field(default=50.0, ge=0, le=100, allow_inf_nan=False)
+    attempts_count: AttemptsCount = "best"
     cell_timeout_s: float = Field(default=20.0, ge=1, le=3600, allow_inf_nan=False)
     due: dict[str, datetime] = Field(default_factory=dict)
 

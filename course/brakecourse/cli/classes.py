@@ -19,9 +19,34 @@ Folder = Annotated[Path, typer.Argument(metavar="DIR", help="The class folder.",
 Module = Annotated[
     str,
     typer.Argument(
-        metavar="MODULE", help="The module's name, such as 08_rotor_measurement.", show_default=False
+        metavar="MODULE",
+        help="The module's name, such as 08_rotor_measurement; a second attempt has '-attempt-2' behind it.",
+        show_default=False,
     ),
 ]
+Modules = Annotated[
+    str,
+    typer.Argument(
+        metavar="MODULE",
+        help="The module's name, such as 08_rotor_measurement, or 'all' for every module.",
+        show_default=False,
+    ),
+]
+ALL = "all"
+
+
+def handed_out(cls: ClassFolder, module: str) -> tuple[str, ...]:
+    """Return the modules that a command is for: the one that was named, or all that were handed out.
+
+    Raises:
+        CourseError: it was not handed out.
+    """
+    from brakecourse.classroom.collect import require_assigned
+
+    if module == ALL and cls.assigned:
+        return cls.assigned
+    require_assigned(cls, module)
+    return (module,)
 
 
 @app.command("new")
@@ -56,6 +81,13 @@ def new(
         float,
         typer.Option(parser=a_number, metavar="NUMBER", help="The most percent that lateness takes off."),
     ] = 50.0,
+    attempts: Annotated[
+        str,
+        typer.Option(
+            metavar="best|last|average",
+            help="Which of several attempts at a module counts: the best, the last, or the mean of all.",
+        ),
+    ] = "best",
     cell_timeout: Annotated[
         float,
         typer.Option(
@@ -80,6 +112,7 @@ def new(
         timezone=timezone,
         late_penalty_percent_per_day=late_per_day,
         late_penalty_cap_percent=late_cap,
+        attempts_count=attempts,
         cell_timeout_s=cell_timeout,
     )
     say(f"Roster: {found.words}.")

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from brakecourse.classroom.folder import open_class
-from brakecourse.cli.classes import Folder, Module
+from brakecourse.cli.classes import Folder, Module, Modules, handed_out
 from brakecourse.cli.screen import a_number, count_of, next_step, progress_bar, say, table
 
 if TYPE_CHECKING:
@@ -53,6 +53,26 @@ def hand_mark(
     )
 
 
+def observer_sheet(folder: Folder, module: Module) -> None:
+    """Write a sheet to print for whoever watches the students' work on a real vehicle.
+
+    Example:
+
+    brakecourse observer-sheet autumn 13_whole_job
+    """
+    from brakecourse.classroom.collect import require_assigned
+    from brakecourse.classroom.observer_sheet import write_observer_sheet
+
+    cls = open_class(folder)
+    require_assigned(cls, module)
+    path = write_observer_sheet(cls, module)
+    say(f"Written: {path}")
+    next_step(
+        "open it in your browser, print it on A4, and tick what you see; "
+        f"then: brakecourse hand-mark {folder} {module} STUDENT QUESTION POINTS"
+    )
+
+
 def excuse(
     folder: Folder,
     module: Module,
@@ -84,30 +104,28 @@ def excuse(
         next_step(f"brakecourse export-grades {folder}")
 
 
-def feedback(folder: Folder, module: Module) -> None:
+def feedback(folder: Folder, module: Modules) -> None:
     """Write a feedback page for each student whose work was graded.
 
-    Example:
+    Examples:
 
     brakecourse feedback autumn 08_rotor_measurement
+
+    brakecourse feedback autumn all
     """
-    from brakecourse.classroom.collect import require_assigned
     from brakecourse.classroom.feedback import give_back
 
     cls = open_class(folder)
-    require_assigned(cls, module)
-    with progress_bar("Writing pages") as told:
-        pages = give_back(cls, module, progress=told)
-    if not pages:
-        say("No page was written, because no work of this module was graded yet.")
-        next_step(f"brakecourse grade {folder} {module}")
-        return
-    say(f"In {cls.root / 'feedback'}: {count_of(len(pages), 'page')}, in a folder for each student id.")
+    pages = 0
+    for one in handed_out(cls, module):
+        with progress_bar(f"Writing pages of {one}") as told:
+            pages += len(give_back(cls, one, progress=told))
+    say(f"In {cls.root / 'feedback'}: {count_of(pages, 'page')}, in a folder for each student id.")
     next_step(f"send each student their own page; then: brakecourse export-grades {folder}")
 
 
 def export_grades(folder: Folder) -> None:
-    """Write the grade table of all modules as a CSV file and as a workbook.
+    """Write the tables of all modules: grades, what counts, competencies; as CSV files and as a workbook.
 
     Example:
 

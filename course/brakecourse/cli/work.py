@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from datetime import datetime
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from brakecourse.classroom.folder import ClassFolder, open_class, parse_time
-from brakecourse.cli.classes import Folder, Module
-from brakecourse.cli.results import excuse, export_grades, feedback, hand_mark, print_grades
+from brakecourse.cli.classes import ALL, Folder, Modules, handed_out
+from brakecourse.cli.results import excuse, export_grades, feedback, hand_mark, observer_sheet, print_grades
 from brakecourse.cli.screen import count_of, next_step, progress_bar, say, table
+from brakecourse.cli.teach import teach_again
+
+if TYPE_CHECKING:
+    from brakecourse.classroom.collect import CollectReport
 
 
 def add_to(app: typer.Typer) -> None:
@@ -20,9 +24,11 @@ def add_to(app: typer.Typer) -> None:
         ("assign", assign),
         ("collect", collect),
         ("grade", grade),
+        ("observer-sheet", observer_sheet),
         ("hand-mark", hand_mark),
         ("excuse", excuse),
         ("feedback", feedback),
+        ("teach-again", teach_again),
         ("export-grades", export_grades),
         ("demo", demo),
     ):
@@ -31,7 +37,7 @@ def add_to(app: typer.Typer) -> None:
 
 def assign(
     folder: Folder,
-    module: Module,
+    module: Modules,
     due: Annotated[
         str | None,
         typer.Option(
@@ -39,33 +45,51 @@ def assign(
             show_default=False,
         ),
     ] = None,
+    attempt: Annotated[
+        int, typer.Option(help="2 or more: hand it out once more, with another vehicle for each student.")
+    ] = 1,
+    student: Annotated[
+        list[str] | None,
+        typer.Option(help="Only to this student; may be given more than once.", show_default=False),
+    ] = None,
 ) -> None:
-    """Hand out a module: draw a vehicle for each student and pack the kits.
+    """Hand out a module, or all of them: draw a vehicle for each student and pack the kits.
 
     Give it again after a student joined: what the others have stays the same.
 
-    Example:
+    Examples:
 
     brakecourse assign autumn 08_rotor_measurement --due "2026-12-04 18:00"
+
+    brakecourse assign autumn all
+
+    brakecourse assign autumn 08_rotor_measurement --attempt 2 --student s03
     """
+    from brakecourse import marking
     from brakecourse.classroom import assign as room
+    from brakecourse.classroom.attempts import assignment_name
 
     cls = open_class(folder)
     when = None if due is None else parse_time(due, cls.settings.zone)
-    with progress_bar("Packing kits") as told:
-        kits = room.assign(cls, module, due=when, progress=told)
-    cls = open_class(folder)
-    say(f"In {kits[0].parent}: {count_of(len(kits), 'kit')}, one zip for each student, named by student id.")
-    say(f"Due: {_local(cls, cls.settings.due_utc(module)) or 'no time set, so nothing counts as late'}.")
+    for one in marking.MODULES if module == ALL else (module,):
+        with progress_bar(f"Packing kits of {one}") as told:
+            kits = room.assign(cls, one, when, told, attempt=attempt, students=student or None)
+        cls = open_class(folder)
+        name = assignment_name(one, attempt)
+        say(
+            f"In {kits[0].parent}: {count_of(len(kits), 'kit')}, one zip for each student, "
+            "named by student id."
+        )
+        say(f"Due: {_local(cls, cls.settings.due_utc(name)) or 'no time set, so nothing counts as late'}.")
     next_step(
-        f"give each student the zip with their id; when work comes in: brakecourse collect {folder} {module} "
-        "FOLDER-OR-ZIP"
+        f"give each student the zip with their id; when work comes in: brakecourse collect {folder} "
+        f"{ALL if module == ALL else name} FOLDER-OR-ZIP"
     )
 
 
 def collect(
     folder: Folder,
-    module: Module,
+    module: Modules,
     source: Annotated[
         Path,
         typer.Argument(
@@ -93,32 +117,45 @@ def collect(
     brakecourse collect autumn 08_rotor_measurement download.zip
 
     brakecourse collect autumn 08_rotor_measurement inbox --received "2026-12-04 17:30"
+
+    brakecourse collect autumn all inbox
     """
     from brakecourse.classroom import collect as room
 
     cls = open_class(folder)
     when = None if received is None else parse_time(received, cls.settings.zone)
     with progress_bar("Taking in") as told:
-        report = room.collect(cls, module, source, received_at=when, progress=told)
-    late = {None: "", True: "late", False: "in time"}
-    rows = [
-        (row.student_id, row.state, _local(cls, row.received_at), late[row.late], row.words)
-        for row in report.rows
-    ]
-    table(f"Taken in for {module}", ["Student", "State", "Handed in", "", "Remark"], rows)
-    if report.refused:
-        table("Not taken in", ["Where", "Why"], [(item.where, item.why) for item in report.refused])
-    if report.left_out:
-        say(f"Passed over: {count_of(report.left_out, 'file')} such as come with a kit or a computer.")
+        if module == ALL:
+            reports = room.collect_all(cls, source, received_at=when, progress=told)
+        else:
+            reports = [room.collect(cls, module, source, received_at=when, progress=told)]
+    for report in reports:
+        _print_taken_in(cls, report, brief=len(reports) > 1)
+    refused = {item.where: item.why for report in reports for item in report.refused}
+    if refused:
+        table("Not taken in", ["Where", "Why"], list(refused.items()))
+    if reports[0].left_out:
+        say(f"Passed over: {count_of(reports[0].left_out, 'file')} such as come with a kit or a computer.")
+    next_step(f"brakecourse grade {folder} {module}")
+
+
+def _print_taken_in(cls: ClassFolder, report: CollectReport, brief: bool) -> None:
     missing = len(report.with_state("not handed in"))
     everyone = count_of(len(report.rows), "student")
-    say(f"Handed in: {len(report.rows) - missing} of {everyone}; missing: {missing}.")
-    next_step(f"brakecourse grade {folder} {module}")
+    if not brief:
+        late = {None: "", True: "late", False: "in time"}
+        rows = [
+            (row.student_id, row.state, _local(cls, row.received_at), late[row.late], row.words)
+            for row in report.rows
+        ]
+        table(f"Taken in for {report.module}", ["Student", "State", "Handed in", "", "Remark"], rows)
+    where = f" for {report.module}" if brief else ""
+    say(f"Handed in{where}: {len(report.rows) - missing} of {everyone}; missing: {missing}.")
 
 
 def grade(
     folder: Folder,
-    module: Module,
+    module: Modules,
     student: Annotated[
         list[str] | None,
         typer.Option(help="Grade only this student; may be given more than once.", show_default=False),
@@ -136,28 +173,33 @@ def grade(
 ) -> None:
     """Grade what was taken in. Work that was graded and has not changed is left as it is.
 
-    Example:
+    Examples:
 
     brakecourse grade autumn 08_rotor_measurement
+
+    brakecourse grade autumn all
     """
     from brakecourse.classroom import engine
-    from brakecourse.classroom.collect import require_assigned
     from brakecourse.classroom.records import grade_records
 
     cls = open_class(folder)
-    require_assigned(cls, module)
+    modules = handed_out(cls, module)
     say(engine.protection().words)
     chosen = None if not student else [cls.student(one).student_id for one in student]
-    with progress_bar("Grading") as told:
-        engine.grade(cls, module, students=chosen, trust_files=trust, force=again, progress=told)
-    records = grade_records(cls, module)
-    print_grades(f"Grades for {module}", records)
-    waiting = [(record.student_id, question) for record in records for question in record.waiting_questions]
+    waiting: list[tuple[str, str, str]] = []
+    for one in modules:
+        with progress_bar(f"Grading {one}") as told:
+            engine.grade(cls, one, students=chosen, trust_files=trust, force=again, progress=told)
+        records = grade_records(cls, one)
+        print_grades(f"Grades for {one}", records)
+        waiting += [
+            (one, record.student_id, asked) for record in records for asked in record.waiting_questions
+        ]
     if waiting:
-        one, question = waiting[0]
+        first, who, question = waiting[0]
         answers = count_of(len(waiting), "written answer")
-        say(f"Waiting for a person: {answers}, in autograded/STUDENT/{module}/.")
-        next_step(f"brakecourse hand-mark {folder} {module} {one} {question} POINTS --comment 'WORDS'")
+        say(f"Waiting for a person: {answers}, in autograded/STUDENT/{first}/.")
+        next_step(f"brakecourse hand-mark {folder} {first} {who} {question} POINTS --comment 'WORDS'")
     else:
         next_step(f"brakecourse feedback {folder} {module}")
 
@@ -168,16 +210,22 @@ def demo(
     keep: Annotated[
         bool, typer.Option("--keep", help="Leave an earlier demo as it is; put this one beside it.")
     ] = False,
+    whole: Annotated[
+        bool, typer.Option("--all", help="Do every module and not one only. It takes some minutes.")
+    ] = False,
 ) -> None:
     """Show the whole cycle with 12 simulated students, from hand-out to exported grades.
 
-    Example:
+    Examples:
 
     brakecourse demo --out /tmp/demo
-    """
-    from brakecourse.demo import run_demo
 
-    run_demo(out, seed=seed, keep=keep)
+    brakecourse demo --all
+    """
+    from brakecourse import marking
+    from brakecourse.demo import MODULE, run_demo
+
+    run_demo(out, seed=seed, keep=keep, modules=marking.MODULES if whole else (MODULE,))
 
 
 def _local(cls: ClassFolder, when: datetime | None) -> str:

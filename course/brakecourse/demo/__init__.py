@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from brakecourse.demo.cycle import DemoResult, run_demo
+from brakecourse.demo.cycle import MODULE, DemoResult, run_demo
 
-__all__ = ["DemoResult", "run_demo"]
+__all__ = ["MODULE", "DemoResult", "run_demo"]

@@ -1,4 +1,4 @@
-"""One class, one module, from the roster to the exported grades, with simulated students."""
+"""One class, one module or all, from the roster to the exported grades, with simulated students."""
 
 from __future__ import annotations
 
@@ -9,7 +9,8 @@ import shutil
 import stat
 import time
 import zipfile
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from itertools import count
 from pathlib import Path
@@ -33,53 +34,70 @@ from brakecourse.demo.people import people
 from brakecourse.errors import CourseError
 from brakecourse.exports.mistakes import MistakeCount
 from brakecourse.exports.tables import class_mistakes, export_all
+from brakecourse.marking import questions
 from brakecourse.tables import table_path
 
 MODULE = "08_rotor_measurement"
-WRITTEN = "8.9"
 DUE = datetime(2025, 12, 5, 18, 0, tzinfo=UTC)
 MARKER = "made_by_the_demo.txt"
 
 
 @dataclass(frozen=True)
 class DemoResult:
-    """What a run of the demo ended with."""
+    """What a run of the demo ended with.
+
+    Attributes:
+        cls: the class.
+        collected: what was taken in, a report for each module.
+        records: everyone's results in every module.
+        mistakes: the named mistakes of every module.
+        files: the exported tables.
+        seconds: how long it took.
+    """
 
     cls: ClassFolder
-    collected: CollectReport
+    collected: tuple[CollectReport, ...]
     records: tuple[GradeRecord, ...]
     mistakes: tuple[MistakeCount, ...]
     files: tuple[Path, ...]
     seconds: float
 
 
-def run_demo(out: Path, seed: int = 1, keep: bool = False) -> DemoResult:
+def run_demo(out: Path, seed: int = 1, keep: bool = False, modules: Sequence[str] = (MODULE,)) -> DemoResult:
     """Run the whole cycle and print it as it goes.
 
     Args:
         out: where everything goes. A folder that an earlier demo made is made anew; no other is touched.
         seed: another number gives another class: other vehicles, other slips of the students.
         keep: leave an earlier demo as it is, and put this one beside it.
+        modules: what the class does.
 
     Raises:
         CourseError: the folder holds something else, or can't be written.
     """
     started = time.monotonic()
     out = _beside(out.absolute()) if keep else out.absolute()
-    story.opening(out)
+    story.opening(out, modules)
     _make_room(out)
     with reporting_disk_trouble(f"write the demo's folder {out}"):
-        cls = _hand_out(out, seed)
-        _do_homework(cls, out, seed)
-        collected = _take_in(cls, out)
-        _grade(cls)
-        pages = give_back(cls, MODULE)
-        story.given_back(cls, pages)
+        cls = _new_class(out, seed)
+        collected = [_one_module(cls.root, out, seed, module) for module in modules]
+        cls = open_class(cls.root)
         exported = export_all(cls)
-    records, mistakes = tuple(grade_records(cls, MODULE)), tuple(class_mistakes(cls))
-    result = DemoResult(cls, collected, records, mistakes, exported.files, time.monotonic() - started)
-    story.ending(result, out)
+    records, mistakes = tuple(grade_records(cls)), tuple(class_mistakes(cls))
+    result = DemoResult(cls, tuple(collected), records, mistakes, exported.files, time.monotonic() - started)
+    story.ending(result, out, modules)
     return result
+
+
+def _one_module(root: Path, out: Path, seed: int, module: str) -> CollectReport:
+    """Take the class through one module, from handing out to giving back."""
+    cls = _hand_out(open_class(root), out, module)
+    _do_homework(cls, out, seed, module)
+    report = _take_in(cls, out, module)
+    _grade(cls, module)
+    story.given_back(cls, give_back(cls, module))
+    return report
 
 
 def _beside(out: Path) -> Path:
@@ -116,8 +134,8 @@ def _remove(folder: Path) -> None:
             path.unlink()
 
 
-def _hand_out(out: Path, seed: int) -> ClassFolder:
-    cls = new_class(
+def _new_class(out: Path, seed: int) -> ClassFolder:
+    return new_class(
         out / "class",
         table_path("demo_class/roster.csv"),
         name="Larkmoor Technical Institute, evening class (demo)",
@@ -126,26 +144,30 @@ def _hand_out(out: Path, seed: int) -> ClassFolder:
         # A class's secret is drawn at random; the demo's is fixed, so that it shows the same each time.
         secret=hashlib.sha256(f"demo {seed}".encode()).digest(),
     )
+
+
+def _hand_out(cls: ClassFolder, out: Path, module: str) -> ClassFolder:
     with progress_bar("Packing kits") as told:
-        kits = assign(cls, MODULE, due=DUE, progress=told)
-    story.handed_out(cls, MODULE, kits)
+        kits = assign(cls, module, due=DUE, progress=told)
+    story.handed_out(cls, module, kits)
     for kit in kits:
         with zipfile.ZipFile(kit) as archive:
             archive.extractall(out / "students" / kit.stem)
     return open_class(cls.root)  # with the due time
 
 
-def _notebook_of(out: Path, student_id: str) -> Path:
-    return out / "students" / student_id / f"{MODULE}-{student_id}" / exercise_name(MODULE, student_id)
+def _notebook_of(out: Path, student_id: str, module: str) -> Path:
+    return out / "students" / student_id / f"{module}-{student_id}" / exercise_name(module, student_id)
 
 
-def _do_homework(cls: ClassFolder, out: Path, seed: int) -> None:
-    class_draw = Draw(seed)
+def _do_homework(cls: ClassFolder, out: Path, seed: int, module: str) -> None:
+    # The first module's chance is the class's own; each further one has its own, so that all differ.
+    class_draw = Draw(seed) if module == MODULE else Draw(seed).child(module)
     paths = []
     for person in people():
-        path = _notebook_of(out, person.student_id)
+        path = _notebook_of(out, person.student_id, module)
         notebook = nbformat.read(path, as_version=4)
-        case = read_case(cls, MODULE, person.student_id)
+        case = read_case(cls, module, person.student_id)
         fill_in(notebook, person.student.answers(case, class_draw.child(person.student_id)))
         nbformat.write(notebook, path)
         paths.append(path)
@@ -154,52 +176,69 @@ def _do_homework(cls: ClassFolder, out: Path, seed: int) -> None:
     story.worked(out / "students")
 
 
-def _take_in(cls: ClassFolder, out: Path) -> CollectReport:
-    inbox = out / "handed_in"
-    inbox.mkdir()
+def _take_in(cls: ClassFolder, out: Path, module: str) -> CollectReport:
+    inbox = out / "handed_in" / module
+    inbox.mkdir(parents=True)
     for number, person in enumerate(people(), start=1):
-        hand_in(person, _notebook_of(out, person.student_id), inbox, DUE, number)
+        # Mishaps are shown once, in the module that the small demo has; late and missing work in each.
+        usual = module == MODULE or person.hands_in in ("late", "not at all")
+        hand_in(
+            person if usual else replace(person, hands_in="in time"),
+            _notebook_of(out, person.student_id, module),
+            inbox,
+            DUE,
+            number,
+            module,
+        )
     with progress_bar("Taking in") as told:
-        report = collect(cls, MODULE, inbox, progress=told)
+        report = collect(cls, module, inbox, progress=told)
     story.taken_in(report, inbox)
     return report
 
 
-def _grade(cls: ClassFolder) -> None:
+def _grade(cls: ClassFolder, module: str) -> None:
     with progress_bar("Grading") as told:
         # These notebooks are the demo's own, so they may run even where this computer can't shut them in.
-        report = engine.grade(cls, MODULE, trust_files=True, progress=told, workers=os.cpu_count() or 2)
+        report = engine.grade(cls, module, trust_files=True, progress=told, workers=os.cpu_count() or 2)
     story.graded(report)
-    waiting = [record.student_id for record in grade_records(cls, MODULE) if record.waiting_questions]
+    words = {one.id for one in questions(module) if one.kind == "written"}
+    # Work on a real vehicle is not simulated: nobody has watched it, so it waits.
+    waiting = [
+        (record.student_id, question)
+        for record in grade_records(cls, module)
+        for question in record.waiting_questions
+        if question in words
+    ]
     # The last one is left, so that the table shows what waiting looks like.
-    for student_id in waiting[:-1]:
-        points, comment = demo_points(written_answer(cls, student_id))
-        engine.set_hand_mark(cls, MODULE, student_id, WRITTEN, points, comment=comment)
+    for student_id, question in waiting[:-1]:
+        most = next(one.points for one in questions(module) if one.id == question)
+        points, comment = demo_points(written_answer(cls, module, student_id, question), most)
+        engine.set_hand_mark(cls, module, student_id, question, points, comment=comment)
     story.hand_marked(waiting)
 
 
-def written_answer(cls: ClassFolder, student_id: str) -> str:
-    """Return what a student wrote to the customer, as it was handed in; empty when nothing was written."""
+def written_answer(cls: ClassFolder, module: str, student_id: str, question: str) -> str:
+    """Return what a student wrote in words, as it was handed in; empty when nothing was written."""
     handed_in, handed_out = (
-        _written_in(path)
-        for path in (cls.submitted_notebook(MODULE, student_id), cls.release_notebook(MODULE))
+        _written_in(path, question)
+        for path in (cls.submitted_notebook(module, student_id), cls.release_notebook(module))
     )
     return "" if handed_in == handed_out else handed_in
 
 
-def _written_in(path: Path) -> str:
-    grade_id = "q" + WRITTEN.replace(".", "_")
+def _written_in(path: Path, question: str) -> str:
+    grade_id = "q" + question.replace(".", "_")
     cells = nbformat.reads(path.read_text(encoding="utf-8"), as_version=4).cells
     return next((c.source for c in cells if c.metadata.get("nbgrader", {}).get("grade_id") == grade_id), "")
 
 
-def demo_points(text: str) -> tuple[float, str]:
-    """Mark a simulated student's words by the demo's rule: a point a sentence, at most four.
+def demo_points(text: str, most: float = 4.0) -> tuple[float, str]:
+    """Mark a simulated student's words by the demo's rule: a point a sentence, at most the question's.
 
     A real class needs a person here, and the marking scheme in the instructor's notebook.
 
     >>> demo_points("It is 23.10 mm (0.909 in) thick. It has to be replaced.")
-    (2.0, "Marked by the demo's rule: a point a sentence, at most four.")
+    (2.0, "Marked by the demo's rule: a point a sentence, at most 4.")
     """
     sentences = len(re.findall(r"[.!?](?=\s|$)", text))
-    return float(min(4, sentences)), "Marked by the demo's rule: a point a sentence, at most four."
+    return min(most, float(sentences)), f"Marked by the demo's rule: a point a sentence, at most {most:g}."

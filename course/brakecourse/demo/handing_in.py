@@ -12,8 +12,7 @@ import nbformat
 from brakecourse.demo.homework import answer_cell
 from brakecourse.demo.people import Person
 from brakecourse.errors import CourseError
-
-LOOP_QUESTION, DELETED_QUESTION = "8.6", "8.3"
+from brakecourse.marking import questions
 
 _LOOP = """\
 place = 0
@@ -22,7 +21,7 @@ while place < 8:  # never ends: place does not grow
 """
 
 
-def hand_in(person: Person, notebook: Path, inbox: Path, due: datetime, number: int) -> None:
+def hand_in(person: Person, notebook: Path, inbox: Path, due: datetime, number: int, module: str) -> None:
     """Put one student's work into the inbox, unless the student hands in nothing.
 
     Args:
@@ -31,6 +30,7 @@ def hand_in(person: Person, notebook: Path, inbox: Path, due: datetime, number: 
         inbox: where everybody's work arrives.
         due: when it is due.
         number: the student's place in the class; it spreads the times and the ways of handing in.
+        module: which exercise it is.
     """
     if person.hands_in == "not at all":
         return
@@ -41,18 +41,21 @@ def hand_in(person: Person, notebook: Path, inbox: Path, due: datetime, number: 
     if person.hands_in == "a damaged file":
         content = content[: len(content) // 2]
     elif person.hands_in == "an endless loop":
-        content = _with_a_loop(content)
+        content = _with_a_loop(content, module)
     elif person.hands_in == "a deleted cell":
-        content = _without_a_cell(content)
-    _put(person, notebook, content, inbox, when, number)
+        content = _without_a_cell(content, module)
+    _put(person, notebook, content, inbox, when, number, module)
 
 
-def _put(person: Person, notebook: Path, content: bytes, inbox: Path, when: datetime, number: int) -> None:
+def _put(
+    person: Person, notebook: Path, content: bytes, inbox: Path, when: datetime, number: int, module: str
+) -> None:
     if number % 4 == 0:  # the whole kit as a zip
         path = inbox / f"{person.student_id}.zip"
         _zip_kit(notebook, content, path, when)
     elif number % 4 == 1:  # a file of the student's own naming
-        path = inbox / f"rotor measurement final {person.student_id}.ipynb"
+        words = " ".join(module.split("_")[1:])
+        path = inbox / f"{words} final {person.student_id}.ipynb"
         path.write_bytes(content)
     else:  # a folder for each student, as a learning platform's download has
         path = inbox / person.student_id / notebook.name
@@ -72,18 +75,23 @@ def _zip_kit(notebook: Path, content: bytes, path: Path, when: datetime) -> None
                 archive.writestr(entry, content if file == notebook else file.read_bytes())
 
 
-def _with_a_loop(content: bytes) -> bytes:
+def _with_a_loop(content: bytes, module: str) -> bytes:
     notebook = nbformat.reads(content.decode("utf-8"), as_version=4)
-    cell = answer_cell(notebook, LOOP_QUESTION)
+    cell = answer_cell(notebook, _numbers(module)[-2])
     cell.source = _LOOP + cell.source
     return nbformat.writes(notebook).encode("utf-8")
 
 
-def _without_a_cell(content: bytes) -> bytes:
+def _without_a_cell(content: bytes, module: str) -> bytes:
     notebook = nbformat.reads(content.decode("utf-8"), as_version=4)
-    gone = "q" + DELETED_QUESTION.replace(".", "_")
+    gone = "q" + _numbers(module)[1].replace(".", "_")
     kept = [cell for cell in notebook.cells if cell.metadata.get("nbgrader", {}).get("grade_id") != gone]
     if len(kept) == len(notebook.cells):
         raise CourseError(f"The exercise has no graded cell '{gone}' that could be deleted; make it again.")
     notebook.cells = kept
     return nbformat.writes(notebook).encode("utf-8")
+
+
+def _numbers(module: str) -> list[str]:
+    """The questions of a module that are answered by one number."""
+    return [one.id for one in questions(module) if one.kind == "number"]

@@ -10,6 +10,8 @@ from brakecourse.classroom.collect import CollectReport
 from brakecourse.classroom.folder import ClassFolder
 from brakecourse.cli.results import print_grades
 from brakecourse.cli.screen import next_step, say, table
+from brakecourse.cli.teach import print_again
+from brakecourse.exports.again import module_again
 
 if TYPE_CHECKING:
     from brakecourse.classroom.engine.grading import GradeReport
@@ -17,10 +19,19 @@ if TYPE_CHECKING:
 
 __all__ = ["say"]
 
+_FILES = {
+    "grades.csv": "Grades as CSV",
+    "results.csv": "What counts of several attempts",
+    "competencies.csv": "Competencies of each student",
+    "class_competencies.csv": "Competencies of the class",
+    "grades.xlsx": "All of these as XLSX",
+}
 
-def opening(out: Path) -> None:
+
+def opening(out: Path, modules: Sequence[str]) -> None:
     """Say what will happen."""
-    say("A class of 12 simulated students does one module. People, vehicles and marks are invented.")
+    what = "one module" if len(modules) == 1 else f"{len(modules)} modules"
+    say(f"A class of 12 simulated students does {what}. People, vehicles and marks are invented.")
     say(f"Everything goes into {out}.")
 
 
@@ -52,10 +63,10 @@ def graded(report: GradeReport) -> None:
     say(f"4. Graded {report.fresh} notebooks in {report.seconds:.1f} s. {report.protection.words}")
 
 
-def hand_marked(waiting: Sequence[str]) -> None:
+def hand_marked(waiting: Sequence[object]) -> None:
     """After the written answers were marked."""
     marked = max(0, len(waiting) - 1)
-    say(f"5. Marked {marked} written answers by the demo's rule: a point a sentence, at most four.")
+    say(f"5. Marked {marked} written answers by the demo's rule: a point a sentence, at most the question's.")
     say("   In a real class a person reads them, with the marking scheme.")
     say("   One is left waiting, to show what that looks like.")
 
@@ -65,15 +76,21 @@ def given_back(cls: ClassFolder, pages: Sequence[Path]) -> None:
     say(f"6. Gave back {len(pages)} feedback pages.")
 
 
-def ending(result: DemoResult, out: Path) -> None:
+def ending(result: DemoResult, out: Path, modules: Sequence[str]) -> None:
     """Print the results, where they lie, and what to do next."""
     say("")
-    print_grades("Grade table (simulated)", result.records)
-    rows = [
-        (count.mistake.replace("_", " "), count.students, count.answers, ", ".join(count.questions))
-        for count in result.mistakes
-    ]
-    table("Named mistakes (simulated)", ["Mistake", ">Students", ">Answers", "Questions"], rows)
+    for module in modules:
+        own = [record for record in result.records if record.module == module]
+        print_grades(f"Grade table of {module} (simulated)", own)
+    if len(modules) > 1:
+        for module in modules:
+            print_again(module_again(result.cls, module))
+    else:
+        rows = [
+            (count.mistake.replace("_", " "), count.students, count.answers, ", ".join(count.questions))
+            for count in result.mistakes
+        ]
+        table("Named mistakes (simulated)", ["Mistake", ">Students", ">Answers", "Questions"], rows)
     _where(result, out)
     say(f"Done in {result.seconds:.0f} s.")
     module = result.records[0].module
@@ -93,7 +110,7 @@ def _where(result: DemoResult, out: Path) -> None:
         ("What they handed in", out / "handed_in"),
         ("Feedback pages", root / "feedback"),
         ("Gradebook", root / "gradebook.db"),
-        *((f"Grades as {path.suffix.lstrip('.').upper()}", path) for path in result.files),
+        *((_FILES[path.name], path) for path in result.files),
     ]
     table("Where it lies", ["What", "Where"], [(what, _short(path)) for what, path in rows])
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -20,6 +20,7 @@ from brakecourse.classroom.zips import steady_zip, unpacked
 from brakecourse.exports.cells import safe_text
 from brakecourse.exports.columns import COLUMNS, Value, in_order
 from brakecourse.exports.mistakes import MistakeCount
+from brakecourse.exports.sheets import Table
 
 if TYPE_CHECKING:
     from brakecourse.classroom.records import GradeRecord
@@ -51,8 +52,9 @@ def write_grades_xlsx(
     mistakes: Iterable[MistakeCount] = (),
     mistake_words: Mapping[str, str] | None = None,
     class_name: str = "",
+    more: Sequence[Table] = (),
 ) -> Path:
-    """Write the grade table as a workbook with three sheets: grades, named mistakes, what the columns mean.
+    """Write the grade table as a workbook: grades, named mistakes, other tables, what the columns mean.
 
     Args:
         records: one for each student and module.
@@ -60,6 +62,7 @@ def write_grades_xlsx(
         mistakes: how often each named mistake was made.
         mistake_words: what each mistake's id means, in words.
         class_name: stands above the explanations.
+        more: further tables, a sheet each.
 
     Raises:
         CourseError: a score is no number, or the file can't be written.
@@ -69,6 +72,8 @@ def write_grades_xlsx(
     assert isinstance(grades, Worksheet)
     _grades_sheet(grades, in_order(records))
     _mistakes_sheet(book.create_sheet("Named mistakes"), mistakes, mistake_words or {})
+    for table in more:
+        _table_sheet(book.create_sheet(table.title), table)
     _columns_sheet(book.create_sheet("What the columns mean"), class_name)
     with reporting_disk_trouble(f"write {path}"):
         write_bytes_whole(path, _same_bytes_each_time(book))
@@ -113,6 +118,15 @@ def _mistakes_sheet(sheet: Worksheet, mistakes: Iterable[MistakeCount], words: M
         for column, value in enumerate(values, start=1):
             _put(sheet, row, column, value)
     sheet.freeze_panes = "A2"
+
+
+def _table_sheet(sheet: Worksheet, table: Table) -> None:
+    _header(sheet, [(heading.heading, heading.width) for heading in table.headings])
+    for row, values in enumerate(table.rows, start=2):
+        for column, value in enumerate(values, start=1):
+            _put(sheet, row, column, value)
+    sheet.freeze_panes = "A2"
+    sheet.auto_filter.ref = f"A1:{get_column_letter(len(table.headings))}{len(table.rows) + 1}"
 
 
 def _columns_sheet(sheet: Worksheet, class_name: str) -> None:

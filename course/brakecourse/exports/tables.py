@@ -6,10 +6,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from brakecourse import marking
+from brakecourse.classroom.counting import counted
 from brakecourse.classroom.folder import ClassFolder
 from brakecourse.classroom.records import grade_records, question_records
 from brakecourse.errors import CourseError
+from brakecourse.exports import sheets
 from brakecourse.exports.grades import write_grades_csv, write_grades_xlsx
+from brakecourse.exports.mastery import class_mastery, everyones_mastery, rules
 from brakecourse.exports.mistakes import MistakeCount, count_mistakes
 
 
@@ -22,7 +25,7 @@ class Exported:
 
 
 def export_all(cls: ClassFolder) -> Exported:
-    """Write `grades.csv` and `grades.xlsx` for every module that was handed out.
+    """Write every table of the class: grades of each attempt, what counts, competencies, and the workbook.
 
     Raises:
         CourseError: no module was handed out yet, or a file can't be written.
@@ -35,9 +38,18 @@ def export_all(cls: ClassFolder) -> Exported:
     records = [record for module in cls.assigned for record in grade_records(cls, module)]
     mistakes = class_mistakes(cls)
     words = {count.mistake: marking.mistake_words(count.mistake) for count in mistakes}
+    known, everyone = rules(), everyones_mastery(cls)
+    totals = [class_mastery(rule, everyone) for rule in known]
+    tables = {
+        "results.csv": sheets.results(counted(cls)),
+        "competencies.csv": sheets.student_competencies(everyone, known),
+        "class_competencies.csv": sheets.class_competencies(totals, known),
+    }
+    workbook = cls.exports / "grades.xlsx"
     files = (
         write_grades_csv(records, cls.exports / "grades.csv"),
-        write_grades_xlsx(records, cls.exports / "grades.xlsx", mistakes, words, cls.settings.name),
+        *(sheets.write_csv(table, cls.exports / name) for name, table in tables.items()),
+        write_grades_xlsx(records, workbook, mistakes, words, cls.settings.name, list(tables.values())),
     )
     return Exported(files, sum(record.status not in {"graded", "excused"} for record in records))
 

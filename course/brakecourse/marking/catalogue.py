@@ -8,12 +8,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from typing import Literal, cast, get_args
+from typing import cast, get_args
 
 from brakecourse.errors import CourseError
+from brakecourse.marking.sealed import Kind
 from brakecourse.tables import read_table
-
-Kind = Literal["table", "number", "choice", "written"]
 
 
 @dataclass(frozen=True)
@@ -43,7 +42,7 @@ class Question:
         module: e.g. ``"08_rotor_measurement"``.
         id: e.g. ``"8.2"``.
         short: what is asked, in a few words.
-        kind: table, number, choice or written (marked by hand).
+        kind: table, number, choice, sequence; written or task (marked by hand).
         unit: unit of the answer, or empty.
         low, high: range that any answer can lie in, whatever the vehicle; None for words.
         count: how many values a table has, else None.

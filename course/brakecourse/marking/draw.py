@@ -5,20 +5,15 @@ from __future__ import annotations
 import hashlib
 import hmac
 import json
-from collections.abc import Callable
 
 from brakecourse.bench.situations import Difficulty
 from brakecourse.errors import CourseError
-from brakecourse.marking import rotor_case
 from brakecourse.marking.catalogue import check_module
+from brakecourse.marking.paper import paper
+from brakecourse.marking.seal import seal
 from brakecourse.marking.sealed import SealedCase
 
 SHORTEST_SECRET = 16
-
-Seeds = Callable[[int], int]
-Sealer = Callable[[str, int, Seeds, Difficulty], SealedCase]
-
-_SEALERS: dict[str, Sealer] = {rotor_case.MODULE: rotor_case.seal}
 
 
 def draw_sealed_case(
@@ -53,9 +48,11 @@ def draw_sealed_case(
         )
     if isinstance(attempt, bool) or not isinstance(attempt, int) or attempt < 1:
         raise CourseError(f"An attempt of 1 or more was expected, but found {attempt!r}; count from 1.")
-    return _SEALERS[module](
-        student, attempt, lambda redraws: _seed(secret, student, module, attempt, redraws), difficulty
-    )
+
+    def seed(redraws: int) -> int:
+        return _seed(secret, student, module, attempt, redraws)
+
+    return seal(paper(module), student, attempt, seed, difficulty)
 
 
 def _seed(secret: bytes, student: str, module: str, attempt: int, redraws: int) -> int:

@@ -16,6 +16,7 @@ class Mistake:
 
     Attributes:
         id: its name, e.g. ``"half_of_total"``.
+        module: the module whose lesson treats it.
         likely: what the learner likely did.
         next_time: what to do next time.
         lesson: the part of the lesson to read again.
@@ -23,6 +24,7 @@ class Mistake:
     """
 
     id: str
+    module: str
     likely: str
     next_time: str
     lesson: str
@@ -71,5 +73,10 @@ def _mistake(row: dict[str, str]) -> Mistake:
             f"The mistake {row['mistake']} must earn 0 up to below 100 percent, but has {share:.0%}."
         )
     return Mistake(
-        row["mistake"], row["likely"], row["next_time"], lesson(row["module"], int(row["part"])), share
+        row["mistake"],
+        row["module"],
+        row["likely"],
+        row["next_time"],
+        lesson(row["module"], int(row["part"])),
+        share,
     )

@@ -51,6 +51,15 @@ def chosen(answer: object, choices: Sequence[str]) -> str | None:
     return next((choice for choice in choices if plain(choice) == plain(answer)), None)
 
 
+def sequence(answer: object, steps: Sequence[str]) -> tuple[str, ...] | None:
+    """Return the steps in the order in which the answer names them, each once, or None."""
+    if not isinstance(answer, (list, tuple)) or len(answer) != len(steps):
+        return None
+    found = [chosen(one, steps) for one in answer]
+    named = tuple(step for step in found if step is not None)
+    return named if set(named) == set(steps) and len(named) == len(steps) else None
+
+
 def is_empty(answer: object) -> bool:
     """Tell whether nothing was answered: None, a blank text, a row of nothing."""
     if answer is None:

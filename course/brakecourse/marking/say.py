@@ -5,25 +5,32 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from brakecourse.marking import reading_answers
+from brakecourse.marking.basis import ARROW, Basis
 from brakecourse.marking.mistakes import mistake_words, mistakes
-from brakecourse.marking.sealed import SealedQuestion
-from brakecourse.views import words
+from brakecourse.marking.sealed import SealedQuestion, SealedRule
+from brakecourse.views import units, words
 
 NO_ANSWER = "There was no answer. An honest try earns something: next time fill in what you have."
 RIGHT = "Right."
+PARTLY = "It earns a part of the marks."
+MOST_RULES = 3
+"""No more broken rules than this are told at once."""
 
 
-def number(value: float, unit: str) -> str:
-    """Write an answer with its unit, millimetres with inches beside them."""
+def number(value: float, unit: str, places: int = 2) -> str:
+    """Write a value with its unit, the US unit beside it."""
     if unit == "mm":
-        return words.mm(value, 2)
-    if unit == "%":
-        return f"{words.number(value, 1)} %"
-    return f"{words.number(value, 2)} {unit}".strip()
+        return words.mm(value, places)
+    if unit in units.UNITS:
+        return units.both(value, unit, places)
+    return f"{words.number(value, places)} {unit}".strip()
 
 
 def given(question: SealedQuestion, answer: object) -> str:
     """Write what was handed in, as it came, with the unit that it was taken for."""
+    steps = reading_answers.sequence(answer, question.steps) if question.kind == "sequence" else None
+    if steps is not None:
+        return ARROW.join(steps)
     shown = reading_answers.shown(answer)
     is_number = question.kind == "number" and reading_answers.number(answer) is not None
     is_row = question.kind == "table" and isinstance(answer, (list, tuple)) and len(answer) > 0
@@ -34,42 +41,80 @@ def expected(question: SealedQuestion) -> str:
     """Write the right answer."""
     right = question.expected
     if isinstance(right, tuple):
-        return ", ".join(words.number(value, 2) for value in right) + f" {question.unit}"
+        row = ", ".join(words.number(value, question.places) for value in right)
+        return f"{row} {question.unit}".strip()
     if isinstance(right, str):
-        return " or: ".join(question.accepted)
-    return "marked by your instructor" if right is None else number(right, question.unit)
+        return right if question.kind == "sequence" else " or: ".join(question.accepted)
+    return "marked by your instructor" if right is None else number(right, question.unit, question.places)
 
 
-def tolerance(question: SealedQuestion, carried: bool) -> str:
-    """Write how near an answer has to come."""
-    allowed = question.tolerance_carried if carried else question.tolerance
+def tolerance(question: SealedQuestion, carried: Basis | None) -> str:
+    """Write how near an answer has to come, from the learner's own values where it was marked on them."""
     if question.kind == "choice":
         return "the words of one choice"
-    if question.kind == "table":
-        return f"each value may be off by {words.mm(allowed, 2)}, one division of the gauge"
-    if question.unit == "mm":
-        return f"it may be off by {words.mm(allowed, 3)}"
-    return f"it may be off by {words.number(allowed, 1)} {question.unit}".strip()
+    if question.kind == "sequence":
+        return _orders(question)
+    allowed = question.tolerance if carried is None else carried.carried
+    widest = max(allowed) if isinstance(allowed, tuple) else allowed
+    if widest == 0:
+        return "no other value will do"
+    if question.kind != "table":
+        return f"it may be off by {width(widest, question)}"
+    if isinstance(allowed, tuple) and len(set(allowed)) > 1:
+        return "each value has its own tolerance"
+    each = f"each value may be off by {width(widest, question)}"
+    return f"{each}, one division of the gauge" if question.shown else each
+
+
+def _orders(question: SealedQuestion) -> str:
+    if question.rules:
+        return "any order that keeps the rules"
+    return "this order" if len(question.accepted) == 1 else f"one of {len(question.accepted)} sound orders"
+
+
+def width(value: float, question: SealedQuestion) -> str:
+    """Write how far off a value may be."""
+    # A tolerance is told with one place more than the answer; one division of a gauge needs none more.
+    places = question.places if question.shown and question.kind == "table" else min(question.places + 1, 6)
+    unit = "°C rise" if question.unit == "°C" else question.unit
+    return number(value, unit, places)
+
+
+def how(question: SealedQuestion, carried: Basis | None) -> str:
+    """Write how the right answer follows, from the learner's own values where it was marked on them."""
+    if carried is not None and carried.how:
+        return f"From your own earlier values: {carried.how}"
+    return question.how
 
 
 def not_readable(question: SealedQuestion) -> str:
     """Say that the answer has the wrong kind, and which kind was asked."""
+    unit = "percent" if question.unit == "%" else question.unit
     if question.kind == "table":
         count = len(question.expected) if isinstance(question.expected, tuple) else 0
-        asked = f"a list of {count} numbers in {question.unit}"
+        asked = f"a list of {count} numbers in {unit}" if unit else f"a list of {count} numbers"
     elif question.kind == "number":
-        asked = f"one number in {question.unit}" if question.unit != "%" else "one number in percent"
+        asked = f"one number in {unit}" if unit else "one number"
+    elif question.kind == "sequence":
+        asked = f"the numbers of the {len(question.steps)} listed steps, each once"
     else:
         asked = "one of the listed choices, in its own words"
-    return f"The answer could not be read: {asked} was asked. Next time run the cell and read what it says."
-
-
-def carried(question: SealedQuestion) -> str:
-    """Say that the answer follows rightly from an earlier one that was off."""
-    earlier = " and ".join(question.carries_from)
     return (
-        f"Right, worked from your own answer to {earlier}: the step itself is sound, so it earns its marks "
-        "although the value before it was off."
+        f"The answer could not be read: the question asks for {asked}. "
+        "Next time run the hand-in cell and read what it says."
+    )
+
+
+def carried(off: Sequence[str]) -> str:
+    """Say that the answer follows rightly from earlier ones, and which of those were off."""
+    if not off:
+        return RIGHT
+    answers, were = (
+        ("answers", "values before it were") if len(off) > 1 else ("answer", "value before it was")
+    )
+    return (
+        f"Right, worked from your own {answers} to {_and(off)}: the step itself is sound, so it earns its "
+        f"marks although the {were} off."
     )
 
 
@@ -79,14 +124,30 @@ def wrong(named: str | None, partly: bool, action_right: bool) -> str:
     if named in mistakes() and named is not None:
         told = mistake_words(named)
     elif action_right:
-        told = "Next time go through the checks in order: thickness, variation, run-out, metal left."
+        told = "Next time go through every check in its order before you choose the reason."
     else:
         told = (
-            "This does not follow from the readings, and it is none of the usual mistakes. "
+            "This does not follow from the work order, and it is none of the usual mistakes. "
             "Work through it again with the lesson beside you."
         )
-    closing = "It earns a part of the marks." if partly else ""
+    closing = PARTLY if partly else ""
     return " ".join(part for part in (opening, told, closing) if part)
+
+
+def sequence(broken: Sequence[SealedRule], named: str | None, partly: bool) -> str:
+    """Say which rules a sequence breaks, the dangerous ones first, each with its reason."""
+    told = [
+        f"'{one.before.rstrip('.')}' must come before '{one.after.rstrip('.')}'. {one.reason}"
+        for one in broken[:MOST_RULES]
+    ]
+    more = len(broken) - len(told)
+    if broken[0].critical:
+        told.insert(0, "This order is dangerous, so it earns no marks.")
+    if more > 0:
+        told.append(f"It breaks {more} more {'rule' if more == 1 else 'rules'}.")
+    if named in mistakes() and named is not None:
+        told.append(mistakes()[named].next_time)
+    return " ".join([*told, PARTLY] if partly else told)
 
 
 def table(found: Mapping[int, str | None], values: Sequence[float | None]) -> str:
@@ -103,11 +164,13 @@ def table(found: Mapping[int, str | None], values: Sequence[float | None]) -> st
         elif all(values[place - 1] is None for place in places):
             parts.append(where + "there is no number.")
         else:
-            parts.append(where + "the value is off. Read the thimble line at the datum line once more.")
+            parts.append(where + "the value is off. Go through it once more with the lesson beside you.")
     return " ".join(parts)
 
 
 def _places(places: Sequence[int]) -> str:
-    if len(places) == 1:
-        return f"place {places[0]}"
-    return f"places {', '.join(str(place) for place in places[:-1])} and {places[-1]}"
+    return f"place{'s' if len(places) > 1 else ''} {_and([str(place) for place in places])}"
+
+
+def _and(names: Sequence[str]) -> str:
+    return " and ".join(filter(None, [", ".join(names[:-1]), *names[-1:]]))

@@ -12,12 +12,13 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from brakecourse.trade.rotor import Instruments, RotorSpec
-
-FORMAT: Literal[1] = 1
+FORMAT: Literal[2] = 2
 
 Finite = Annotated[float, Field(allow_inf_nan=False)]
 Row = tuple[Finite, ...]
+Kind = Literal["table", "number", "choice", "sequence", "written", "task"]
+BY_HAND: frozenset[Kind] = frozenset({"written", "task"})
+"""Kinds that a person marks: what is written, and what is shown on a real vehicle."""
 
 
 class Record(BaseModel):
@@ -31,7 +32,7 @@ class SealedMistake(Record):
 
     Attributes:
         mistake: its name.
-        value: the answer that it leads to: a number, or a choice's words.
+        value: the answer that it leads to: a number, a choice's words, or a sequence's steps in one text.
         tolerance: how near an answer must come to be recognised, in the unit of the answer; 0 for words.
         place: for a table, the place (1 is the first) where it gives that value; else None.
     """
@@ -42,6 +43,23 @@ class SealedMistake(Record):
     place: int | None = Field(default=None, ge=1)
 
 
+class SealedRule(Record):
+    """What must come first in a sequence, by the words of the steps.
+
+    Attributes:
+        before, after: the words of the two steps.
+        reason: why, in a sentence.
+        critical: the wrong order can hurt someone; it fails the question.
+        mistake: the named mistake that breaking the rule shows, or None.
+    """
+
+    before: str
+    after: str
+    reason: str
+    critical: bool = False
+    mistake: str | None = None
+
+
 class SealedQuestion(Record):
     """The answer to one question.
 
@@ -49,27 +67,37 @@ class SealedQuestion(Record):
         id, kind, unit, points: as in the tables on the day of the draw.
         lesson: part of the lesson to read again.
         carries_from: earlier questions whose answers this one may be worked from.
-        expected: the right answer: a number, a row of numbers, the words of a choice; None when a person
-            marks it.
-        shown: for a table, what the gauge shows at each place, between its lines; a value may lie as far
-            from it as the tolerance says.
-        accepted: for a choice, every choice that is right (its words); else empty.
+        expected: the right answer: a number, a row of numbers, the words of a choice, one right order of
+            steps in one text; None when a person marks it.
+        how: how it follows from this vehicle, in sentences.
+        places: decimal places that are asked for.
+        shown: for readings, what the gauge shows between its lines: one value for each one of the answer.
+            An answer may lie as far from it as the tolerance says. Empty when the answer is worked out.
+        accepted: for a choice or a sequence, every answer that is right (its words); else empty.
+        rules: for a sequence, what must come first; empty when only the accepted orders are right.
+        steps: for a sequence, the words of its steps.
         tolerance: how far from the expected value an answer may lie when it is judged on its own.
         tolerance_carried: how far, when it is worked from earlier answers of the same student.
+        reach: how far from the right value an own value may lie to be built on further down.
         mistakes: the named mistakes, each with the value that it gives here, the likeliest first.
     """
 
     id: str
-    kind: Literal["table", "number", "choice", "written"]
+    kind: Kind
     unit: str
     points: Finite = Field(ge=0)
     lesson: str
     carries_from: tuple[str, ...] = ()
     expected: Finite | Row | str | None
+    how: str = ""
+    places: int = Field(default=2, ge=0, le=6)
     shown: Row = ()
     accepted: tuple[str, ...] = ()
-    tolerance: Finite = Field(default=0.0, ge=0)
-    tolerance_carried: Finite = Field(default=0.0, ge=0)
+    rules: tuple[SealedRule, ...] = ()
+    steps: tuple[str, ...] = ()
+    tolerance: Finite | Row = 0.0
+    tolerance_carried: Finite | Row = 0.0
+    reach: Finite = Field(default=0.0, ge=0)
     mistakes: tuple[SealedMistake, ...] = ()
 
 
@@ -77,52 +105,27 @@ class SealedChoice(Record):
     """One choice as it stood in the tables on the day of the draw."""
 
     question: str
+    key: str
     text: str
     action: str
     reason: str
     mistake: str | None
 
 
-class SealedGauge(Record):
-    """A gauge as it was on the day: its name, its scale and how far it may err, all in mm."""
-
-    name: str
-    resolution_mm: Finite = Field(gt=0)
-    error_limit_mm: Finite = Field(ge=0)
-    repeatability_mm: Finite = Field(ge=0)
-    low_mm: Finite
-    high_mm: Finite
-
-
-class SealedRotor(Record):
-    """The rotor behind a case of the module `08_rotor_measurement`.
+class Truth(Record):
+    """What is true of the vehicle behind a case. Each module adds what its questions rest on.
 
     Attributes:
         situation: what the bench drew, e.g. that the rotor must be replaced; for the instructor.
-        spec: the rotor's limits.
-        instruments: standard uncertainties of the gauges, as printed on the work order.
-        confidence: probability of a right decision that the guard band is made for.
-        micrometer, dial: the gauges.
-        thickness_mm: what the micrometer shows at the eight places, between the lines.
-        ridge_mm: what it shows on the outer ridge.
-        dial_seated_mm, dial_loose_mm: what the dial shows, with all wheel nuts snug and with none.
-        readings_mm, ridge_reading_mm, dial_readings_mm, loose_readings_mm: the same, to the nearest line.
+        vehicle: name of the vehicle.
+        fleet_number: its number in the motor pool.
+        complaint: what the customer says.
     """
 
     situation: str
-    spec: RotorSpec
-    instruments: Instruments
-    confidence: Finite = Field(ge=0.5, lt=1)
-    micrometer: SealedGauge
-    dial: SealedGauge
-    thickness_mm: Row
-    ridge_mm: Finite
-    dial_seated_mm: Row
-    dial_loose_mm: Row
-    readings_mm: Row
-    ridge_reading_mm: Finite
-    dial_readings_mm: Row
-    loose_readings_mm: Row
+    vehicle: str
+    fleet_number: str
+    complaint: str
 
 
 class SealedCase(Record):
@@ -133,19 +136,19 @@ class SealedCase(Record):
         course_version: version of the course that drew it.
         module, student, attempt: whose case it is.
         redraws: how often the draw was repeated because a mistake would have given the right answer.
-        rotor: the rotor behind it.
+        truth: what is true of the vehicle, as plain data; the module's paper knows its record.
         questions: the answers.
         choices: the choices of every question that has some.
         order: what the student gets, answers left out.
     """
 
-    format: Literal[1] = FORMAT
+    format: Literal[2] = FORMAT
     course_version: str
     module: str
     student: str
     attempt: int = Field(ge=1)
     redraws: int = Field(ge=0)
-    rotor: SealedRotor
+    truth: dict[str, Any]
     questions: tuple[SealedQuestion, ...]
     choices: tuple[SealedChoice, ...]
     order: dict[str, Any]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from brakecourse import published
 from brakecourse.trade import _checks
 from brakecourse.trade._rotor_records import _both as both
 from brakecourse.trade.conformity import Decision, Side
@@ -141,9 +142,17 @@ class Evidence:
             "too close to call": "It is too close to call.",
         }[self.decision.verdict]
         return (
-            f"{self.place[0].upper()}{self.place[1:]}: the {what} is {both(self.measured_mm)}. "
-            f"The {against} is {both(self.limit_mm)}. {says}"
+            f"{self.place[0].upper()}{self.place[1:]}: the {what} is {_written(self.measured_mm)}. "
+            f"The {against} is {_written(self.limit_mm)}. {says}"
         )
+
+
+def _written(value_mm: float) -> str:
+    """Write a length as the depth gauge reads it, to a tenth; a mean keeps the places that it has."""
+    if abs(10 * value_mm - round(10 * value_mm)) > 1e-6:
+        return both(value_mm)
+    inches = published.convert(value_mm, "mm", "in")
+    return f"{value_mm:.1f} mm ({inches:.{2 if abs(value_mm) >= 1 else 3}f} in)"
 
 
 @dataclass(frozen=True)

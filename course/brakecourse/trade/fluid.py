@@ -14,6 +14,7 @@ from typing import cast
 from brakecourse.trade import _checks
 from brakecourse.trade._decimals import difference, total
 from brakecourse.trade._fluid_boiling import (
+    MOST_WATER_PERCENT,
     Grade,
     MixingGrade,
     boiling_minima_c,
@@ -34,6 +35,7 @@ from brakecourse.trade.conformity import decide
 
 __all__ = [
     "LEAST_LEAK_ML",
+    "MOST_WATER_PERCENT",
     "CaliperKind",
     "CaliperTravel",
     "Grade",
@@ -44,6 +46,7 @@ __all__ = [
     "boiling_minima_c",
     "boiling_point_c",
     "explain_level",
+    "judge_level",
     "level_drop_mm",
     "moist_boiling_c",
     "piston_area_mm2",
@@ -171,9 +174,34 @@ def explain_level(
         >>> explain_level(95.0, [wheel, wheel], 3.0).verdict
         'suspect a leak'
     """
-    observed = _checks.number(observed_drop_ml, "observed drop in mL")
     wheels = _checks.row(per_wheel_wear, "wear of each wheel", at_least=1)
     expected = math.fsum(_volume(wheel, "wear of a wheel", WheelWear) for wheel in wheels)
+    return judge_level(observed_drop_ml, expected, uncertainty_ml)
+
+
+def judge_level(observed_drop_ml: float, expected_ml: float, uncertainty_ml: float) -> LevelFinding:
+    """Decide as :func:`explain_level` does, where the wear's volume has been worked out already.
+
+    Args:
+        observed_drop_ml: how much is missing below the mark, mL; below 0 when the level is above it.
+        expected_ml: how much the wear asks for, mL, 0 or more.
+        uncertainty_ml: standard uncertainty of the two together, mL, 0 or more.
+
+    Returns:
+        The expected and the unexplained volume, and the verdict.
+
+    Raises:
+        ValueError: a value is no number in its range.
+
+    Source:
+        As :func:`explain_level`.
+
+    Example:
+        >>> judge_level(90.0, 76.3, 3.44).verdict
+        'suspect a leak'
+    """
+    observed = _checks.number(observed_drop_ml, "observed drop in mL")
+    expected = _checks.not_negative(expected_ml, "volume that the wear asks for in mL")
     u = _checks.not_negative(uncertainty_ml, "uncertainty in mL")
     verdict: LevelVerdict = "too close to call"
     if decide(observed, expected, "maximum", u).verdict == "outside":

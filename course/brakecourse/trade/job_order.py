@@ -51,6 +51,7 @@ __all__ = [
     "operations",
     "order_score",
     "precedence",
+    "rules_among",
     "share_in_order",
     "sub_job",
     "violations_of",
@@ -124,16 +125,41 @@ def _part(name: str) -> SubJob:
     if name == WHOLE_JOB:
         return SubJob(name, _STEPS, precedence())
     steps = tuple(step for step in _STEPS if step.id in PARTS[name])
-    among = contracted(precedence(), [step.id for step in steps])
+    return SubJob(name, steps, rules_among([step.id for step in steps]))
+
+
+def rules_among(steps: Sequence[str]) -> tuple[Precedence, ...]:
+    """Return the rules among some steps of the job only.
+
+    Args:
+        steps: ids of steps in any order, each once.
+
+    Returns:
+        The rules. One that runs by way of steps left out names them in ``through``; it is left out when it
+        follows from the others and is not safety-critical.
+
+    Raises:
+        ValueError: the steps are no row, or one is unknown or given twice.
+
+    Source:
+        The rules of :func:`precedence`.
+
+    Example:
+        >>> [(rule.before, rule.through) for rule in rules_among(["first_move", "pump_pedal"])]
+        [('pump_pedal', ())]
+    """
+    kept = known(steps, "steps", tuple(step.id for step in _STEPS))
+    among = contracted(precedence(), kept)
+    if not among:
+        return ()
     pairs = implied_pairs(among)
-    needed = [
+    return tuple(
         rule
         for rule in among
         if not rule.through
         or rule.safety_critical
-        or not any((rule.before, step.id) in pairs and (step.id, rule.after) in pairs for step in steps)
-    ]
-    return SubJob(name, steps, tuple(needed))
+        or not any((rule.before, step) in pairs and (step, rule.after) in pairs for step in kept)
+    )
 
 
 def check_order(sequence: Sequence[str], part: str = WHOLE_JOB) -> tuple[Violation, ...]:

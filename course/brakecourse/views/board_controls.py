@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from html import escape
 from typing import Any
 
 import ipywidgets as widgets
@@ -18,6 +19,7 @@ OPENINGS = {
     ALL_AT_ONCE: "Move the cards until the order is right, then press Check the order.",
 }
 """What a board says first, by the way to work."""
+FINISHED = "The board is finished. Press New board for another."
 
 
 class BoardOffers:
@@ -65,6 +67,7 @@ class CardList(widgets.VBox):
         )
         self.cards.observe(lambda _: None if self._filling else chosen(), "value")
         self._buttons = row()
+        self._finished = widgets.HTML(f'<p class="bc-caption">{escape(FINISHED)}</p>')
         super().__init__([self.cards, self._buttons])
 
     def fill(
@@ -74,7 +77,10 @@ class CardList(widgets.VBox):
         chosen: str | None,
         buttons: Sequence[widgets.Button],
     ) -> None:
-        """Show some cards, each with its words and id, and the buttons that go with them."""
+        """Show some cards, each with its words and id, and the buttons that go with them.
+
+        Without a card nothing is left to do: a word says so in the place of the buttons.
+        """
         ids = [card for _, card in cards]
         self._filling = True
         try:
@@ -86,7 +92,7 @@ class CardList(widgets.VBox):
                 self.cards.value = chosen if chosen in ids else next(iter(ids), None)
         finally:
             self._filling = False
-        self._buttons.children = list(buttons)
+        self._buttons.children = list(buttons) if cards else [self._finished]
 
 
 def step_cards(

@@ -46,7 +46,7 @@ def bench_task(topic: str, difficulty: Difficulty, draw: Draw) -> Task:
 def _clips(case: BracketCase, draw: Draw) -> tuple[str, Words]:
     caliper = case.condition.wheel(case.wheel).caliper
     place = 0 if caliper.clip_rust_mm[0] > caliper.clip_rust_mm[1] else 1
-    rust, grip = mm(caliper.clip_rust_mm[place], 1), newtons(caliper.pad_grip_n[place])
+    rust, grip = mm(caliper.clip_rust_mm[place]), newtons(caliper.pad_grip_n[place])
     question = (
         f"At {wheel_words(case)} a pad's ear is tight at the {ENDS[place]} end. New clips lie ready. What do "
         "you do?"

@@ -81,7 +81,7 @@ def _rust(case: BracketCase) -> str:
     caliper = _caliper(case)
     place = 0 if caliper.clip_rust_mm[0] > caliper.clip_rust_mm[1] else 1
     return (
-        f"Under the {ENDS[place]} clip is {mm(caliper.clip_rust_mm[place], 1)} of rust. It lifts the clip "
+        f"Under the {ENDS[place]} clip is {mm(caliper.clip_rust_mm[place])} of rust. It lifts the clip "
         f"against the pad's ear, which needs {newtons(caliper.pad_grip_n[place])} to move. A new clip on "
         "that rust binds as well."
     )
@@ -171,7 +171,7 @@ def _not_rust(case: BracketCase) -> str:
     caliper = _caliper(case)
     return (
         f"The pads' ears move with {pair_n(caliper.pad_grip_n)}, and under the clips is no more than "
-        f"{mm(max(caliper.clip_rust_mm), 1)} of rust. The clips' spring takes that up."
+        f"{mm(max(caliper.clip_rust_mm))} of rust. The clips' spring takes that up."
     )
 
 

@@ -87,7 +87,7 @@ def _gap(case: BracketCase, difficulty: Difficulty) -> NumberTask:
         f"Somebody packed {ml(grease)} of grease into a bore at {wheel_words(case)}. How far short of its "
         "seat does the pin stop?",
         "Gap",
-        "mm",
+        "mm wear",
         lambda typed: gap_reply(typed, grease, pin),
         f"{mm(right, 1)}. {gap_sum(grease, pin)}",
         rows,

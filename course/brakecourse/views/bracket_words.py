@@ -24,9 +24,9 @@ def ml(volume_ml: float) -> str:
     """Write a volume of grease.
 
     >>> ml(0.487).replace(chr(160), " ")
-    '0.49 mL (0.0297 in³)'
+    '0.49 mL (0.030 in³)'
     """
-    return both(volume_ml, "mL", 2)
+    return both(volume_ml, "mL", 2, 3)
 
 
 def pair_n(forces: Pair) -> str:
@@ -86,7 +86,7 @@ def _grease(case: BracketCase, wheel: Wheel) -> str:
 
 def _rust(case: BracketCase, wheel: Wheel) -> str:
     words = [
-        "a trace" if rust < TRACE_MM else mm(rust, 1)
+        "a trace" if rust < TRACE_MM else mm(rust)
         for rust in case.condition.wheel(wheel).caliper.clip_rust_mm
     ]
     return "a trace each" if words == ["a trace", "a trace"] else " and ".join(words)

@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from brakecourse.bench.reference import burnish_vehicle
+from brakecourse.bench.reference import PAD_LIMIT_C, PAD_WORKING_C, burnish_vehicle
 from brakecourse.bench.vehicles import Vehicle
 from brakecourse.published import convert
 from brakecourse.trade import burnish
 from brakecourse.trade.hydraulics import stopping_distance_m
 from brakecourse.views.units import both
 
-LIMIT_C = 300.0
-"""What the pad maker of the lesson does not want the rotor to pass. Invented."""
-WORKING_C = 200.0
-"""What the rotor must reach once, so that the pads are brought to working heat. Invented."""
+LIMIT_C, WORKING_C = PAD_LIMIT_C, PAD_WORKING_C
 
 ROAD, REGULATION, OWN = "road", "regulation", "own numbers"
 Verdict = Literal["passes", "overheats", "stays too cool"]
@@ -171,6 +169,11 @@ def _change(one: Outcome) -> str:
     if planned is None:
         return "Change: a lower speed. One braking alone is too much, and no pause can help."
     return (
-        f"Change: longer pauses ({planned.waited_s / 60:.0f} minutes more in all would do), "
+        f"Change: longer pauses ({_how_long(planned.waited_s)} more in all would do), "
         "fewer brakings, or a lower speed."
     )
+
+
+def _how_long(seconds: float) -> str:
+    """Write a wait: below a minute in whole seconds, rounded up so that it is enough."""
+    return f"{math.ceil(seconds)} s" if seconds < 60 else f"{seconds / 60:.1f} minutes"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from brakecourse.bench.pushed_back import PushedBack
 from brakecourse.published import value
-from brakecourse.views.burnish_pedal import PushedBack
 from brakecourse.views.burnish_plans import (
     LIMIT_C,
     ROAD,

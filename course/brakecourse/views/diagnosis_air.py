@@ -126,14 +126,14 @@ def air_task(topic: str, pedal: SoftPedal) -> NumberTask:
         ("Line pressure at this push", both(pedal.pressure_mpa, "MPa", 1)),
     ]
     if topic == EXTRA:
-        asked, label, unit = "How much further does the pedal go than without air?", "Extra travel", "mm"
+        asked = "How much further does the pedal go than without air?"
         answer = f"{mm(pedal.extra_mm, 0)}: {pedal.read_mm} − {pedal.usual_mm} mm."
-        return _task(topic, pedal, asked, label, unit, answer, facts)
+        return _task(topic, pedal, asked, "Extra travel", "mm travel", answer, facts)
     air = ("Pressure of the air round us", both(atmosphere_mpa(), "MPa", 3))
     if topic == AIR:
-        asked, label, unit = "How much air is in the lines while the pedal is at rest?", "Air at rest", "mL"
+        asked = "How much air is in the lines while the pedal is at rest?"
         answer = f"{both(pedal.air_ml, 'mL', 2)}. {how_much_air(pedal)}"
-        return _task(topic, pedal, asked, label, unit, answer, [*facts, air])
+        return _task(topic, pedal, asked, "Air at rest", "mL", answer, [*facts, air])
     facts += [
         air,
         ("Air at rest", both(pedal.told_air_ml, "mL", 1)),
@@ -141,7 +141,7 @@ def air_task(topic: str, pedal: SoftPedal) -> NumberTask:
     ]
     asked = "How much travel does this air take at the light push in the table?"
     answer = f"{mm(pedal.light_mm, 0)}. {how_light(pedal)}"
-    return _task(topic, pedal, asked, "Travel by the air", "mm", answer, facts)
+    return _task(topic, pedal, asked, "Travel by the air", "mm travel", answer, facts)
 
 
 def _task(

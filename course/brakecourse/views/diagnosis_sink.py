@@ -70,7 +70,7 @@ def sink_task(topic: str, pedal: SinkingPedal) -> NumberTask:
             topic,
             f"{question} How far does the pedal sink in a whole minute?",
             "Sinking in one minute",
-            "mm",
+            "mm travel",
             lambda typed: sink_reply(typed, pedal),
             f"{mm(pedal.sink_mm_per_min, 0)} a minute. {how_sunk(pedal)}",
             facts,

@@ -77,7 +77,7 @@ class TurnRotor(Activity):
     def check(self, typed: str) -> None:
         """Reply to a typed run-out."""
         seated, loose = (dial_turn_mm(self.case, nuts) for nuts in (True, False))
-        self.judge(typed, lambda answer: run_out_reply(answer, seated, loose), self.case.seed)
+        self.judge(typed, lambda answer: run_out_reply(answer, seated, loose), self.case.seed, "mm run-out")
 
     def new_task(self) -> None:
         """Put another rotor up: loose, with the chalk mark at the dial."""

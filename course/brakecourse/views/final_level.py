@@ -8,8 +8,9 @@ from typing import Any
 import ipywidgets as widgets
 
 from brakecourse.bench.draw import Draw
+from brakecourse.bench.pushed_back import PushedBack
 from brakecourse.views.activity import Activity
-from brakecourse.views.burnish_pedal import PushedBack, drawn, running
+from brakecourse.views.burnish_pedal import drawn, running
 from brakecourse.views.controls import AnswerBox, button, row, tick
 from brakecourse.views.drawings import reservoir_svg
 from brakecourse.views.pedal_strokes import LESSON
@@ -47,7 +48,7 @@ class FinalLevel(Activity):
         return (row(self.pumped, button("New vehicle", self.new_case)),)
 
     def answers(self) -> Sequence[widgets.Widget]:
-        self.level = AnswerBox("Level when firm, in mm", self.check_level, unit="mm")
+        self.level = AnswerBox("Level when firm, in mm", self.check_level, unit="mm travel")
         self.pour = AnswerBox("Then pour in, up to MAX, in mL", self.check_pour, unit="mL")
         return self.level, self.pour
 
@@ -81,7 +82,7 @@ class FinalLevel(Activity):
 
     def check_level(self, typed: str) -> None:
         """Reply to a typed level."""
-        self.judge(typed, self.level_rule, ("level", self.number), "mm")
+        self.judge(typed, self.level_rule, ("level", self.number), "mm travel")
 
     def check_pour(self, typed: str) -> None:
         """Reply to a typed volume."""

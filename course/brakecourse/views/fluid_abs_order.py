@@ -13,7 +13,7 @@ PART = "renew the fluid"
 
 STEPS: dict[str, str] = {
     "look_up": "Look up the order of the bleeders, and whether the ABS unit needs a procedure of its own",
-    "suck": "Suck the old fluid out of the reservoir, and wipe it clean",
+    "suck": "Draw the old fluid out of the reservoir with a clean syringe, and wipe the reservoir",
     "fill": "Fill the reservoir with fresh fluid from a sealed bottle",
     "hose": "Push the clear hose onto the first bleeder, its end under fluid in the bottle",
     "open": "Open the bleeder; a helper presses the pedal slowly, half the way down",

@@ -113,7 +113,7 @@ class BoilingCurve(Activity):
         # To the degree, like the two temperatures beside it.
         margin = round(self.boils_c) - self.hottest_c
         boils = f"With {water} of water, fluid that just keeps {self.grade.value} boils at"
-        return f"{boils} {both(self.boils_c, '°C')}. {margin_words(margin)}"
+        return f"{boils} {both(round(self.boils_c), '°C')}. {margin_words(margin)}"
 
     def facts(self) -> Sequence[Sequence[str]]:
         dry, wet = boiling_minima_c(self.grade.value)

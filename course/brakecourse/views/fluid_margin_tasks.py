@@ -64,7 +64,7 @@ def curve_table(grade: MixingGrade) -> list[tuple[str, str]]:
     """Return rows of a grade's boiling points, half a percent of water apart."""
     waters = [place / 2 for place in range(9)]
     return [
-        (f"At {number(water, 1)} % of water it boils at", both(boiling_point_c(grade, water), "°C"))
+        (f"At {number(water, 1)} % of water it boils at", both(round(boiling_point_c(grade, water)), "°C"))
         for water in waters
     ]
 

@@ -8,6 +8,7 @@ renewing comes on top.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from brakecourse.bench.draw import Draw
@@ -66,6 +67,11 @@ def decision(sample: Sample) -> Decision:
     return decide(sample.boiling_c, needed_c(sample), "minimum", sample.boiling_u_c)
 
 
+def whole_guard_c(sample: Sample) -> int:
+    """Return from how many degrees on a reading decides: the tester shows whole degrees."""
+    return math.ceil(sample.guard_c)
+
+
 def verdict(sample: Sample) -> Verdict:
     """Return what to do with the fluid."""
     if swollen(sample):
@@ -85,7 +91,7 @@ def verdict(sample: Sample) -> Verdict:
     sums = (
         f"It boils at {both(sample.boiling_c, '°C')}; the higher limit is {which}. It is "
         f"{both(abs(found.margin), '°C rise')} {'above' if found.margin >= 0 else 'below'}; a "
-        f"reading decides from {both(sample.guard_c, '°C rise')} on."
+        f"reading decides from {both(whole_guard_c(sample), '°C rise')} on."
     )
     return {
         "within": Verdict(KEEP, f"{sums} Both limits are proven to be kept. Test again at the next visit."),
@@ -130,7 +136,7 @@ def evidence(sample: Sample) -> tuple[tuple[str, str], ...]:
         ("Its wet limit", both(sample.wet_c, "°C")),
         ("Hottest fluid on the long hill", both(sample.hottest_c, "°C")),
         ("Water tester", _water(sample)),
-        ("A boiling-point reading decides from", f"{both(sample.guard_c, '°C rise')} above a limit"),
+        ("A boiling-point reading decides from", f"{both(whole_guard_c(sample), '°C rise')} above a limit"),
         ("A drop of the fluid in water", "stays apart" if apart(sample) else "mixes"),
         ("Rubber of the reservoir's cap", "swollen and soft" if swollen(sample) else "sound"),
     )

@@ -114,7 +114,7 @@ def draw_shelf(topic: str, difficulty: Difficulty, draw: Draw) -> Shelf:
     higher = order[order.index(asked) + 1 :]
     allowed: list[str] = [asked]
     if difficulty != "easy" and higher and draw.child("book").uniform() < 0.6:
-        allowed.append(draw.child("also").choice(higher))
+        allowed.append(higher[0])  # the next one up
     none_fits = difficulty != "easy" and draw.child("none").uniform() < (
         0.5 if difficulty == "hard" else 0.25
     )

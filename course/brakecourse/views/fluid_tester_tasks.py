@@ -85,7 +85,7 @@ def _water(sample: Sample, difficulty: Difficulty) -> NumberTask:
     reading = sample.water_percent
     drawn = Sample(sample.case, reading, sample.boiling_shown_c) if difficulty == "easy" else sample
     base, lines = water_tester().scale.below(reading)
-    told = f"{lines} line{'' if lines == 1 else 's'} past {base:.0f}"
+    told = f"{lines} line{'' if lines == 1 else 's'} past {base:.0f}" if lines else f"right on the {base:.0f}"
 
     def rule(answer: float) -> Reply:
         return number_reply(
@@ -94,7 +94,7 @@ def _water(sample: Sample, difficulty: Difficulty) -> NumberTask:
             water_slips(reading),
             unit="%",
             tolerance=0.06,
-            because=f"The needle stands at {told}, and a line is 0.1 %.",
+            because=f"The needle stands {told}, and a line is 0.1 %.",
             hint="Take the number to the left of the needle, and add 0.1 for each line after it.",
             places=1,
         )
@@ -127,7 +127,7 @@ def _boiling(sample: Sample, fahrenheit: bool) -> NumberTask:
             hint="Look first which unit the display is set to, then read its digits.",
         )
 
-    question = f"A sample of the {sample.vehicle.name} begins to bubble. Where does it boil, in °C?"
+    question = f"A sample from the {sample.vehicle.name} begins to bubble. Where does it boil, in °C?"
     answer = f"{both(reading, '°C')}. {because}"
     case = Shown(sample, water=False, fahrenheit=fahrenheit)
     return NumberTask(BOILING, question, "It boils at", "°C", rule, answer, _who(sample), case)

@@ -13,7 +13,7 @@ from brakecourse.views.drawings.bore_pair import bore_pair_svg
 from brakecourse.views.force_chain import Bores, ForceChain, bores_of, follow, with_bore
 from brakecourse.views.quiz import Quiz, Task
 from brakecourse.views.units import both
-from brakecourse.views.words import mm, number, percent
+from brakecourse.views.words import mm, percent
 
 MASTER, PISTON, LOCKS = "another master cylinder", "another caliper piston", "which wheels lock first"
 FOOT_N = 250.0
@@ -190,4 +190,4 @@ def _load_shares(vehicle: Vehicle, chain: ForceChain) -> tuple[float, float]:
 
 
 def _area(bore_mm: float) -> str:
-    return f"{number(piston_area_mm2(bore_mm), 0)} mm²"
+    return both(piston_area_mm2(bore_mm), "mm²")

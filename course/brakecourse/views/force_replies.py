@@ -238,6 +238,6 @@ def load_reply(answer_n: float, forces: AxleForces, other: AxleForces) -> Reply:
         ),
         unit="N",
         tolerance=SHARE * right,
-        because=f"{number(standing, 0)} N when standing {sign} {number(shift, 0)} N moved by braking.",
+        because=f"{both(standing, 'N')} when standing {sign} {both(shift, 'N')} moved by braking.",
         hint="Begin with the load when standing. The front gains what the rear loses.",
     )

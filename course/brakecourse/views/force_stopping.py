@@ -13,6 +13,7 @@ from brakecourse.views.activity import Activity
 from brakecourse.views.controls import NumberPair, button, row
 from brakecourse.views.drawings.stopping_road import Strip, stopping_road_svg
 from brakecourse.views.force_stop_replies import FASTEST_KMH, fastest_kmh
+from brakecourse.views.force_tables import speed_words
 from brakecourse.views.units import both
 from brakecourse.views.words import number
 
@@ -90,7 +91,7 @@ class StoppingDistance(Activity):
     def words(self) -> str:
         yours, half, rule = self.strips()
         return (
-            f"From {both(self.speed.value, 'km/h')}: {both(yours.reaction_m, 'm')} reaction and "
+            f"From {speed_words(self.speed.value)}: {both(yours.reaction_m, 'm')} reaction and "
             f"{both(yours.braking_m, 'm')} braking, together {both(yours.whole_m, 'm')}. "
             f"From half that speed: {both(half.whole_m, 'm')}. The test's formula gives "
             f"{both(rule.whole_m, 'm')}; it is from memory, counts from the touch of the pedal, and judges "
@@ -123,19 +124,19 @@ class StoppingDistance(Activity):
         if speed == most:
             next_way = stopping_distance_m(speed + 1, ahead.slowing_ms2, ahead.reaction_s)
             self.say(
-                f"Right: from {both(speed, 'km/h')} it stands after {both(way, 'm')}. One km/h more would "
+                f"Right: from {speed_words(speed)} it stands after {both(way, 'm')}. One km/h more would "
                 f"need {both(next_way, 'm')}.",
                 told,
             )
         elif speed > most:
             self.say(
-                f"Not yet: from {both(speed, 'km/h')} it needs {both(way, 'm')}, and only "
+                f"Not yet: from {speed_words(speed)} it needs {both(way, 'm')}, and only "
                 f"{both(ahead.gap_m, 'm', 0)} are free. Go slower.",
                 told,
             )
         else:
             self.say(
-                f"Not yet: from {both(speed, 'km/h')} it stands after {both(way, 'm')}. That is safe, but a "
+                f"Not yet: from {speed_words(speed)} it stands after {both(way, 'm')}. That is safe, but a "
                 "higher speed still stops in time.",
                 told,
             )

@@ -25,6 +25,15 @@ def pistons_words(vehicle: Vehicle, axle: Axle) -> str:
     return f"{caliper.kind}, {count} of {mm(caliper.piston_bore_mm, 1)}{side}"
 
 
+def speed_words(speed_kmh: float) -> str:
+    """Write a speed in whole km/h and whole mph.
+
+    >>> speed_words(80).replace(chr(160), " ")
+    '80 km/h (50 mph)'
+    """
+    return both(speed_kmh, "km/h", 0, us_places=0)
+
+
 def pedal_facts(vehicle: Vehicle, foot_n: float) -> Rows:
     """Return what is known up to the master cylinder."""
     system = vehicle.hydraulics
@@ -72,7 +81,7 @@ def stop_facts(speed_kmh: float, slowing_ms2: float, reaction_s: float) -> Rows:
     """Return what is known of a stop."""
     return (
         ("Fact", "Value"),
-        ("Speed", both(speed_kmh, "km/h")),
+        ("Speed", speed_words(speed_kmh)),
         ("Deceleration", both(slowing_ms2, "m/s²", 2)),
         ("Reaction time", f"{number(reaction_s, 1)} s"),
     )

@@ -12,7 +12,7 @@ from brakecourse.views.drawings.bore_pair import bore_pair_svg
 from brakecourse.views.drawings.force_flow import Stage, force_flow_svg
 from brakecourse.views.drawings.stopping_road import Strip, stopping_road_svg
 from brakecourse.views.force_chain import bores_of, follow, with_bore
-from brakecourse.views.force_tables import before_after, chain_table, facts_of_vehicle
+from brakecourse.views.force_tables import before_after, chain_table, facts_of_vehicle, speed_words
 from brakecourse.views.shown import Shown, caption, figure, table
 from brakecourse.views.units import both
 from brakecourse.views.words import mm, number
@@ -113,7 +113,7 @@ def show_stop(speed_kmh: float, slowing_ms2: float, reaction_s: float, *, uid: s
         name = f"from {number(kmh, 0)} km/h"
         strips.append(Strip(name if times == 1 else f"twice the speed, {name}", reaction, braking))
         told.append(
-            f"{name[:1].upper()}{name[1:]}: reaction {both(reaction, 'm')}, braking {both(braking, 'm')}, "
+            f"From {speed_words(kmh)}: reaction {both(reaction, 'm')}, braking {both(braking, 'm')}, "
             f"together {both(reaction + braking, 'm')}."
         )
     return _drawn("The way to a stop", " ".join(told), stopping_road_svg(strips, uid=uid))

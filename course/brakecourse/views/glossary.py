@@ -1,6 +1,6 @@
 """The words of the trade in plain words, and where a lesson uses one for the first time.
 
-``tests/notebooks/make_glossary.py`` writes the glossary's page from this, and puts a lesson's links in.
+``tests/notebooks/make_pages.py`` writes the glossary's page from this, and puts a lesson's links in.
 """
 
 from __future__ import annotations

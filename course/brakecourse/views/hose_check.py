@@ -9,7 +9,16 @@ from brakecourse.bench.hose_cases import HoseCase, draw_hose_case
 from brakecourse.bench.situations import Difficulty
 from brakecourse.views.drawings.boots_card import boots_card_svg
 from brakecourse.views.drawings.hose_card import hose_card_svg
-from brakecourse.views.hose_reasons import BOOTS, CHOICES, HOSE, PART_OF, TOPICS, reasons, right_choice
+from brakecourse.views.hose_reasons import (
+    BOOTS,
+    CHOICES,
+    HOSE,
+    PART_OF,
+    TOPICS,
+    reasons,
+    right_choice,
+    torque_words,
+)
 from brakecourse.views.quiz import Quiz, Task
 from brakecourse.views.retract_bench import LESSON
 from brakecourse.views.units import both
@@ -97,7 +106,7 @@ def _found(topic: str, case: HoseCase) -> tuple[tuple[str, ...], ...]:
             ),
             ("The same, bleeder open", here.drag.bleeder_opened_nm, partner.drag.bleeder_opened_nm),
         ]
-        return (head, *((name, both(one, "N·m", 1), both(two, "N·m", 1)) for name, one, two in rows))
+        return (head, *((name, torque_words(one), torque_words(two)) for name, one, two in rows))
     push = (
         "Force that pushes the pistons back, bleeder open",
         both(here.caliper.piston_push_back_n, "N"),

@@ -77,12 +77,21 @@ def _hose(case: HoseCase) -> dict[str, str]:
     }
 
 
+def torque_words(torque_nm: float) -> str:
+    """Write a torque that turns a wheel, to a tenth.
+
+    >>> torque_words(36).replace(chr(160), " ")
+    '36.0 N·m (26.6 lbf·ft)'
+    """
+    return both(torque_nm, "N·m", 1, us_places=1)
+
+
 def _collapsed(case: HoseCase) -> dict[str, str]:
     drag = case.there.drag
     why = (
-        f"The wheel drags with {both(drag.torque_nm, 'N·m', 1)}, and still so when the fitting above "
+        f"The wheel drags with {torque_words(drag.torque_nm)}, and still so when the fitting above "
         "the hose is open. When the bleeder is open it comes free: "
-        f"{both(drag.bleeder_opened_nm, 'N·m', 1)}. The hose has collapsed inside and holds the pressure."
+        f"{torque_words(drag.bleeder_opened_nm)}. The hose has collapsed inside and holds the pressure."
     )
     return {
         RENEW_HOSE: why,

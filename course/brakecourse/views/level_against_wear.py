@@ -57,7 +57,7 @@ class LevelAgainstWear(Activity):
         return self.which, self.level, self.front, self.rear, self.u
 
     def answers(self) -> Sequence[widgets.Widget]:
-        self.telling = AnswerBox("Highest such level, in mm", self.check, unit="mm")
+        self.telling = AnswerBox("Highest such level, in mm", self.check, unit="mm travel")
         return (self.telling,)
 
     @property
@@ -109,7 +109,7 @@ class LevelAgainstWear(Activity):
     def check(self, typed: str) -> None:
         """Reply to the typed level."""
         key = (self.which.value, self.front.value, self.rear.value, self.u.value)
-        self.judge(typed, self._rule, key)
+        self.judge(typed, self._rule, key, "mm travel")
 
     def _rule(self, answer: float) -> Reply:
         level_u = float(self.u.value)

@@ -51,7 +51,7 @@ class PistonFollows(Activity):
         return self.caliper, self.wear
 
     def answers(self) -> Sequence[widgets.Widget]:
-        self.travel = AnswerBox("Piston has come out, in mm", self.check, unit="mm")
+        self.travel = AnswerBox("Piston has come out, in mm", self.check, unit="mm wear")
         return (self.travel,)
 
     @property
@@ -115,7 +115,7 @@ class PistonFollows(Activity):
         if self.wear_mm < LEAST_WEAR_MM:
             self.say(f"Let the pads wear by {both(LEAST_WEAR_MM, 'mm', 1)} or more first.")
             return
-        self.judge(typed, self._rule, (self.caliper.value, self.wear_mm))
+        self.judge(typed, self._rule, (self.caliper.value, self.wear_mm), "mm wear")
 
     def _rule(self, answer: float) -> Reply:
         worn, rotor = self.wear_mm, rotor_wear_mm(self.wear_mm)

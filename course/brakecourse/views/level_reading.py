@@ -95,7 +95,7 @@ def _level_task(case: LevelCase) -> NumberTask:
         LEVEL,
         f"The reservoir of the {case.vehicle.name}. How high does the fluid stand above the floor?",
         "Level",
-        "mm",
+        "mm travel",
         rule,
         f"{both(level, 'mm', 0)}. {how_level(case)}",
         case=case,

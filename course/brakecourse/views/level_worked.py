@@ -93,7 +93,7 @@ def show_uncertainty(case: LevelCase) -> Shown:
         ("What", "Uncertainty", "In fluid"),
         (
             "Level on the rule",
-            both(u_mm, "mm"),
+            both(round(u_mm, 2), "mm"),
             both(u_mm * case.vehicle.hydraulics.reservoir_area_mm2 / 1000, "mL"),
         ),
     ]

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from brakecourse.bench.draw import Draw
+from brakecourse.bench.fit_cases import Situation, draw_fit
+from brakecourse.bench.rotor_fits import Fit, wheel_words
 from brakecourse.bench.situations import Difficulty
 from brakecourse.views.drawings.rotor_index import studs_on
-from brakecourse.views.mating_cases import Situation, draw_fit
-from brakecourse.views.mating_fit import Fit, wheel_words
 from brakecourse.views.quiz import Task
 from brakecourse.views.words import mm, number
 

@@ -57,7 +57,7 @@ class FlakeUnderHat(Activity):
         return self.flake, self.place, self.angle, row(button("On by an eighth of a turn", self.next_place))
 
     def answers(self) -> Sequence[widgets.Widget]:
-        self.answer = AnswerBox("Total run-out in mm", self.check, unit="mm")
+        self.answer = AnswerBox("Total run-out in mm", self.check, unit="mm run-out")
         return self.answer, row(button("Another vehicle", self.new_task))
 
     def picture(self) -> str:
@@ -104,6 +104,7 @@ class FlakeUnderHat(Activity):
             typed,
             lambda answer: flake_reply(answer, flake, brake.seat_radius_mm, brake.measuring_radius_mm),
             (self.vehicle.key, flake),
+            "mm run-out",
         )
 
     def new_task(self) -> None:

@@ -8,11 +8,12 @@ from typing import Any
 import ipywidgets as widgets
 
 from brakecourse.bench.draw import Draw
+from brakecourse.bench.fit_cases import draw_fit
 from brakecourse.trade.hub_fit import stack_run_out_mm
 from brakecourse.views.activity import Activity
 from brakecourse.views.controls import AnswerBox, NumberPair, button, row
 from brakecourse.views.drawings.rotor_index import rotor_index_svg, studs_on
-from brakecourse.views.mating_cases import draw_fit
+from brakecourse.views.mating_fit import size_of
 from brakecourse.views.mating_replies import position_reply
 from brakecourse.views.words import mm
 
@@ -54,7 +55,7 @@ class RotorIndexing(Activity):
     def picture(self) -> str:
         hub, rotor = self.fit.hub, self.fit.rotor
         return rotor_index_svg(
-            self.fit.size,
+            size_of(self.fit.vehicle, self.fit.wheel),
             (hub.total_mm, hub.high_deg),
             (rotor.total_mm, rotor.high_deg),
             int(self.index.value),

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from brakecourse.bench.draw import Draw
+from brakecourse.bench.fit_cases import draw_fit
+from brakecourse.bench.rotor_fits import Fit, wheel_words
 from brakecourse.bench.situations import Difficulty
 from brakecourse.trade.hub_fit import RunOut, at_radius, debris_run_out_mm, stack_run_out_mm
 from brakecourse.views.drawings.rotor_index import studs_on
-from brakecourse.views.mating_cases import draw_fit
-from brakecourse.views.mating_fit import Fit, wheel_words
 from brakecourse.views.mating_replies import flake_reply, flake_sum, length_reply
 from brakecourse.views.quiz import NumberTask
 from brakecourse.views.words import mm, number
@@ -59,7 +59,7 @@ def _flake(fit: Fit, difficulty: Difficulty, draw: Draw) -> NumberTask:
         f"Under the hat at {wheel_words(fit)} a flake lies at the edge of the seat. What run-out does "
         "it make?",
         "Total run-out",
-        "mm",
+        "mm run-out",
         lambda typed: flake_reply(typed, flake, seat, radius),
         f"{mm(right)}. {flake_sum(flake, seat, radius)}",
         (("What", "Value"), ("Thickness of the flake", mm(flake)), *_sizes(fit, difficulty)),
@@ -86,7 +86,7 @@ def _allowed(fit: Fit, difficulty: Difficulty, draw: Draw) -> NumberTask:
         f"All else is true at {wheel_words(fit)}. How thick a flake at the seat's edge uses up the "
         "whole limit?",
         "Thickness of the flake",
-        "mm",
+        "mm run-out",
         lambda typed: length_reply(
             typed, right, slips, because=because, hint="Limit times s ÷ r.", tolerance_mm=0.002
         ),
@@ -114,7 +114,7 @@ def _hub(fit: Fit, difficulty: Difficulty, draw: Draw) -> NumberTask:
         f"The rotor is off at {wheel_words(fit)}. The dial on the bare, clean flange, at its edge, "
         "swings by the total below. What will that tilt make at the track?",
         "Hub's run-out at the track",
-        "mm",
+        "mm run-out",
         lambda typed: length_reply(typed, right, slips, because=because, hint="Multiply by r ÷ s."),
         f"{mm(right)}. {because}",
         (("What", "Value"), ("Total at the seat's edge", mm(found)), *_sizes(fit, difficulty)),
@@ -175,7 +175,7 @@ def _together(fit: Fit, difficulty: Difficulty, draw: Draw) -> NumberTask:
         f"Hub and rotor are clean at {wheel_words(fit)}. What will the dial show with the rotor "
         f"{studs_on(index)}?",
         "Total run-out",
-        "mm",
+        "mm run-out",
         lambda typed: length_reply(
             typed,
             right,

@@ -133,7 +133,7 @@ def _faces(case: OffCase, difficulty: Difficulty, draw: Draw) -> Task:
         ),
         BLOW: "Never blow a brake off: the dust is treated as hazardous. And air moves neither rust nor oil.",
         CRUSH: (
-            f"Some of it stays and tilts the rotor: {thick}"
+            f"Some of it stays and tilts the rotor. {thick}"
             if rusty
             else "Oil creeps outwards as the hub warms, on to the friction face and the pads."
         ),

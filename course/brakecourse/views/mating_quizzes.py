@@ -52,7 +52,7 @@ class SeatToTrack(Quiz):
         if self.asked.topic == mating_number_tasks.TOGETHER:
             hub, rotor = fit.hub, fit.rotor
             return rotor_index_svg(
-                fit.size,
+                size_of(fit.vehicle, fit.wheel),
                 (hub.total_mm, hub.high_deg),
                 (rotor.total_mm, rotor.high_deg),
                 0,
@@ -61,7 +61,9 @@ class SeatToTrack(Quiz):
                 title="Rotor on its studs, not turned on yet",
             )
         flake = fit.own.debris_mm if self.asked.topic == mating_number_tasks.FLAKE else 0.0
-        return hub_section_svg(fit.size, flake, uid=self.uid, title="Rotor on its hub, cut through")
+        return hub_section_svg(
+            size_of(fit.vehicle, fit.wheel), flake, uid=self.uid, title="Rotor on its hub, cut through"
+        )
 
 
 class TwoArrows(SeatToTrack):
@@ -86,5 +88,8 @@ class FitDecision(Quiz):
     def picture(self) -> str:
         fit = self.asked.case
         return hub_face_svg(
-            fit.size, uid=self.uid, rusty=mating_decisions.dirty(fit), flake_deg=fit.own.debris_deg
+            size_of(fit.vehicle, fit.wheel),
+            uid=self.uid,
+            rusty=mating_decisions.dirty(fit),
+            flake_deg=fit.own.debris_deg,
         )

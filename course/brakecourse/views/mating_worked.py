@@ -5,14 +5,15 @@ from __future__ import annotations
 import math
 
 from brakecourse.bench.draw import Draw
+from brakecourse.bench.fit_cases import draw_fit
+from brakecourse.bench.rotor_fits import PLACES_DEG, Fit, wheel_words
 from brakecourse.bench.vehicles import motor_pool
 from brakecourse.trade.hub_fit import debris_run_out_mm, stack_run_out_mm, tilt_deg
 from brakecourse.views.drawings import run_out_plot_svg
 from brakecourse.views.drawings.hub_face import hub_face_svg
 from brakecourse.views.drawings.hub_section import LARGER, hub_section_svg
 from brakecourse.views.drawings.rotor_index import rotor_index_svg, studs_on
-from brakecourse.views.mating_cases import draw_fit
-from brakecourse.views.mating_fit import PLACES_DEG, Fit, wheel_words
+from brakecourse.views.mating_fit import size_of
 from brakecourse.views.mating_replies import flake_sum
 from brakecourse.views.shown import Shown, caption, figure, table
 from brakecourse.views.words import mm, number
@@ -53,7 +54,7 @@ def show_dial(fit: Fit, *, uid: str, title: str = "Dial readings round the rotor
 def show_faces(fit: Fit, *, uid: str) -> Shown:
     """Show both mating faces as found, and how thick the flake is."""
     dirty = fit.own.debris_mm > 0
-    svg = hub_face_svg(fit.size, uid=uid, rusty=dirty, flake_deg=fit.own.debris_deg)
+    svg = hub_face_svg(size_of(fit.vehicle, fit.wheel), uid=uid, rusty=dirty, flake_deg=fit.own.debris_deg)
     words = (
         f"Rust on both faces. The flake at the edge of the hub's seat is {mm(fit.own.debris_mm)} thick."
         if dirty
@@ -66,7 +67,11 @@ def show_flake(fit: Fit, *, uid: str) -> Shown:
     """Show the rotor leaning on its flake, and what that makes at the track."""
     flake = fit.own.debris_mm
     svg = hub_section_svg(
-        fit.size, flake, uid=uid, flake_deg=fit.own.debris_deg, turned_deg=fit.own.debris_deg
+        size_of(fit.vehicle, fit.wheel),
+        flake,
+        uid=uid,
+        flake_deg=fit.own.debris_deg,
+        turned_deg=fit.own.debris_deg,
     )
     sum_words = flake_sum(flake, fit.seat_mm, fit.radius_mm)
     words = (
@@ -80,7 +85,11 @@ def show_arrows(fit: Fit, index: int, *, uid: str) -> Shown:
     """Show the arrows of hub and rotor in one position, and what they make together."""
     hub, rotor = fit.hub, fit.rotor
     svg = rotor_index_svg(
-        fit.size, (hub.total_mm, hub.high_deg), (rotor.total_mm, rotor.high_deg), index, uid=uid
+        size_of(fit.vehicle, fit.wheel),
+        (hub.total_mm, hub.high_deg),
+        (rotor.total_mm, rotor.high_deg),
+        index,
+        uid=uid,
     )
     together = stack_run_out_mm(hub, rotor, index, fit.studs)
     points = (rotor.high_deg + 360 * index / fit.studs) % 360

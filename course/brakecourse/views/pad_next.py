@@ -93,6 +93,8 @@ def next_reason(case: PadCase, chosen: str) -> str:
                 "Pads are an axle set. With new pads on one side only the vehicle pulls, because old and new "
                 "pads hold differently. Renew both wheels."
             )
+        if chosen == AGAIN and thin.decision.verdict == "too close to call":
+            return f"{thin.words} A finer gauge may prove it good. Until one has, it counts as not proven."
         best = max(*case.inner.corners_mm, *case.outer.corners_mm)
         tail = (
             "Both wheels of the axle get new pads."

@@ -9,7 +9,7 @@ import ipywidgets as widgets
 
 from brakecourse.bench.draw import Draw
 from brakecourse.bench.pad_cases import PadCase, draw_pad_case
-from brakecourse.bench.pad_situations import CAUSES, PATTERNS, SITUATIONS
+from brakecourse.bench.pad_situations import CAUSES, CLOSE, PATTERNS, SITUATIONS
 from brakecourse.bench.situations import Difficulty
 from brakecourse.views.controls import button, row
 from brakecourse.views.pad_causes import SYMPTOMS, cause_reason
@@ -113,6 +113,8 @@ def cause_task(topic: str, case: PadCase, draw: Draw) -> Task:
     place = CAUSES.index(case.cause)
     near = next(group for group in _NEAR if place in group)
     others = [CAUSES[one] for one in draw.shuffled(near) if one != place][:2]
+    if CLOSE in case.marks and case.cause != CAUSES[14]:  # the pads alone do not tell; hands do
+        others.insert(0, CAUSES[14])
     others += [one for one in draw.shuffled(CAUSES[:13]) if one != case.cause and one not in others]
     chosen = {case.cause, *others[: CHOICES - 2]}
     symptom = _symptom(case)

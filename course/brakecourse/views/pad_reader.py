@@ -75,7 +75,7 @@ class WearReader(Activity):
         return (row(self.which, self.side, self.corner),)
 
     def answers(self) -> Sequence[widgets.Widget]:
-        self.reading = AnswerBox("Reading at this corner, in mm", self.check_reading, unit="mm")
+        self.reading = AnswerBox("Reading at this corner, in mm", self.check_reading, unit="mm wear")
         self.reading.box.placeholder = "for example 7.3"
         self.smallest = AnswerBox("Smallest lining of both, in mm", self.check_smallest)
         self.pair = AnswerBox("Difference of the means, in mm", self.check_pair)
@@ -114,18 +114,22 @@ class WearReader(Activity):
     def check_reading(self, typed: str) -> None:
         """Reply to a reading; note a right one and go on to the next corner."""
         place, shown = self.place, self.indication_mm
-        if self.judge(typed, lambda answer: corner_reply(answer, shown, self.case), (self.case.seed, place)):
+        if self.judge(
+            typed, lambda answer: corner_reply(answer, shown, self.case), (self.case.seed, place), "mm wear"
+        ):
             self.noted[place] = self.case.gauge.reading(shown)
             self._go_on()
             self.reading.clear()
 
     def check_smallest(self, typed: str) -> None:
         """Reply to the smallest lining."""
-        self.judge(typed, lambda answer: smallest_reply(answer, self.case), (self.case.seed, "smallest"))
+        self.judge(
+            typed, lambda answer: smallest_reply(answer, self.case), (self.case.seed, "smallest"), "mm wear"
+        )
 
     def check_pair(self, typed: str) -> None:
         """Reply to the difference of the two pads."""
-        self.judge(typed, lambda answer: pair_reply(answer, self.case), (self.case.seed, "pair"))
+        self.judge(typed, lambda answer: pair_reply(answer, self.case), (self.case.seed, "pair"), "mm wear")
 
     def explain(self) -> None:
         """Say how this reading is made up."""

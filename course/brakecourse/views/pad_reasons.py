@@ -6,7 +6,7 @@ from brakecourse.bench.pad_cases import PadCase
 from brakecourse.bench.pad_situations import CLOSE, PATTERNS, SITUATIONS
 from brakecourse.trade.pads import Evidence
 from brakecourse.views.drawings._pad_words import face_words
-from brakecourse.views.pad_view import drawn_pad
+from brakecourse.views.pad_view import drawn_pad, faces_words
 
 _CLAIMS: dict[str, frozenset[str]] = {
     pattern: frozenset().union(*(one.marks for one in SITUATIONS.values() if one.pattern == pattern))
@@ -27,8 +27,7 @@ def pattern_reason(case: PadCase, chosen: str) -> str:
         return _because(case)
     shown, claimed = case.marks, _CLAIMS[chosen]
     if case.pattern == "too close to call":
-        close = next(one for one in case.finding.evidence if one.decision.verdict == "too close to call")
-        return f"The gauge cannot tell. {close.words}"
+        return _too_close(case, claimed)
     if chosen == "too close to call":
         nearest = min(
             case.finding.evidence, key=lambda one: abs(one.decision.margin) / one.decision.guard_band
@@ -52,6 +51,17 @@ def pattern_reason(case: PadCase, chosen: str) -> str:
     return f"{'They are not even.' if chosen == 'even' else 'That is not all of it.'} {_there(case, more)}"
 
 
+def _too_close(case: PadCase, claimed: frozenset[str]) -> str:
+    """Say why no pattern is proven: a sign of the chosen one is not there, or the gauge cannot tell."""
+    for mark in _ordered(claimed):
+        if mark in _LOOKS or _check(case, mark).decision.verdict == "within":
+            return _not_there(case, mark)
+        if mark.endswith(" thin") and not mark.startswith(_check(case, mark).thin):
+            return f"The {_check(case, mark).thin} pad is the thinner one, if any. {_check(case, mark).words}"
+    close = next(one for one in case.finding.evidence if one.decision.verdict == "too close to call")
+    return f"The gauge cannot tell. {close.words}"
+
+
 def _ordered(marks: frozenset[str]) -> list[str]:
     return sorted(marks)
 
@@ -69,10 +79,7 @@ def _because(case: PadCase) -> str:
 def _there(case: PadCase, mark: str) -> str:
     """Say what shows a mark."""
     if mark in _LOOKS:
-        inner, outer = _face(case, inner=True), _face(case, inner=False)
-        if inner == outer:
-            return f"Each pad's face {inner}."
-        return f"The inner pad's face {inner}; the outer pad's face {outer}."
+        return faces_words(case)
     evidence = _check(case, mark)
     thin = f" The {evidence.thin} {'pad' if evidence.check == 'pair' else _side(evidence)} is the thinner."
     return evidence.words + (thin if evidence.thin else "")

@@ -17,7 +17,6 @@ from brakecourse.trade.pads import (
 )
 from brakecourse.views.pad_view import Which
 from brakecourse.views.replies import Reply, number_reply
-from brakecourse.views.units import both
 from brakecourse.views.words import mm, number
 
 _READING_WORDS = {
@@ -210,9 +209,15 @@ def interval_words(life: RemainingDistance) -> str:
     """Say how far, and between which bounds.
 
     >>> interval_words(RemainingDistance(24000.0, 21400.0, 26800.0)).replace(chr(160), " ")
-    'About 24000 km (14913 miles); 95 times in 100 between 21400 km (13297 miles) and 26800 km (16653 miles).'
+    'About 24000 km (14900 miles); 95 times in 100 between 21400 km (13300 miles) and 26800 km (16700 miles).'
     """
     if life.high_km == float("inf"):
         return "Too little has worn off to tell."
-    likely, low, high = (both(100 * round(one / 100), "km") for one in life)
+    likely, low, high = map(_hundreds, life)
     return f"About {likely}; 95 times in 100 between {low} and {high}."
+
+
+def _hundreds(distance_km: float) -> str:
+    """Write a distance to the nearest hundred, in km and in miles: the gauge promises no more."""
+    km, miles = (100 * round(one / 100) for one in (distance_km, convert(distance_km, "km", "mi")))
+    return f"{km}\N{NO-BREAK SPACE}km ({miles}\N{NO-BREAK SPACE}miles)"

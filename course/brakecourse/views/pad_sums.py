@@ -114,7 +114,7 @@ def number_task(topic: str, case: PadCase) -> NumberTask:
         topic,
         f"{wheel_words(case)} What is the taper {way} of the {which}?",
         f"Taper {way}, {which}",
-        "mm",
+        "mm wear",
         lambda answer: taper_reply(answer, pad, along),
         f"{mm(taper_mm(pad, along), 1)}: the larger of the two differences.",
         tuple(readings_table(case)),
@@ -146,7 +146,7 @@ def _task(topic: str, case: PadCase, asked: str, label: str, answer: str) -> Num
     rule = smallest_reply if topic == SMALLEST else pair_reply
     question = f"{wheel_words(case)} {asked}"
     table = tuple(readings_table(case))
-    return NumberTask(topic, question, label, "mm", lambda typed: rule(typed, case), answer, table, case)
+    return NumberTask(topic, question, label, "mm wear", lambda typed: rule(typed, case), answer, table, case)
 
 
 def _distance_task(case: PadCase) -> NumberTask:

@@ -9,6 +9,7 @@ from brakecourse.bench.condition import WheelCondition
 from brakecourse.bench.pad_cases import CORNERS, PadCase
 from brakecourse.views.drawings import pad_measured_svg, pads_at_rotor_svg
 from brakecourse.views.drawings._pad_shape import DrawnPad
+from brakecourse.views.drawings._pad_words import face_words
 from brakecourse.views.units import both
 from brakecourse.views.words import mm
 
@@ -37,6 +38,14 @@ def drawn_pad(case: PadCase, which: Which) -> DrawnPad:
         looks=(*looks, "grooved") if groove_mm else looks,
         groove_mm=groove_mm,
     )
+
+
+def faces_words(case: PadCase) -> str:
+    """Say how both faces look, in one sentence."""
+    inner, outer = (face_words(drawn_pad(case, which)) for which in WHICH)
+    if inner == outer:
+        return f"Each pad's face {inner}."
+    return f"The inner pad's face {inner}; the outer pad's face {outer}."
 
 
 def wheel_picture(case: PadCase, uid: str) -> str:
@@ -131,7 +140,7 @@ def hands_table(case: PadCase) -> tuple[tuple[str, ...], ...]:
     rows += [
         ("Force that slides each pin, leading and trailing", pair(one.pin_slide_n), pair(two.pin_slide_n)),
         (
-            "Force that moves a pad in its bracket, leading and trailing end",
+            "Force that moves the outer pad in its clips, leading and trailing end",
             pair(one.pad_grip_n),
             pair(two.pad_grip_n),
         ),
@@ -140,8 +149,12 @@ def hands_table(case: PadCase) -> tuple[tuple[str, ...], ...]:
             newtons(one.piston_push_back_n),
             newtons(two.piston_push_back_n),
         ),
-        ("Bracket's bolts, looser one", bolts(here), bolts(other)),
-        ("Where it is wet", _places(here.wet_places), _places(other.wet_places)),
+        (
+            f"{'Caliper' if one.pin_slide_n is None else 'Bracket'}'s bolts, looser one",
+            bolts(here),
+            bolts(other),
+        ),
+        ("Where brake fluid has leaked", _places(here.wet_places), _places(other.wet_places)),
         ("What the rotor shows", ", ".join(here.rotor.looks), ", ".join(other.rotor.looks)),
     ]
     return tuple(rows)

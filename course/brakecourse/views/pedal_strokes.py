@@ -8,8 +8,9 @@ from typing import Any
 import ipywidgets as widgets
 
 from brakecourse.bench.draw import Draw
+from brakecourse.bench.pushed_back import PushedBack
 from brakecourse.views.activity import Activity
-from brakecourse.views.burnish_pedal import PushedBack, drawn, running
+from brakecourse.views.burnish_pedal import drawn, running
 from brakecourse.views.controls import AnswerBox, button, row
 from brakecourse.views.drawings import pedal_svg
 from brakecourse.views.replies import Reply, number_reply

@@ -23,13 +23,18 @@ CSS = """
 :root { color-scheme: light; }
 body { font: 11pt/1.45 sans-serif; color: #171c20; background: #fff;
   max-width: 780px; margin: 1em auto; padding: 0 1em; }
-h1 { font-size: 1.7em; } h2 { font-size: 1.3em; margin-top: 1.6em; break-after: avoid; }
-blockquote { border-left: 3px solid #3e474e; margin: 1em 0; padding: 0 1em; }
+h1 { font-size: 1.7em; } h2 { font-size: 1.3em; margin-top: 1.6em; }
+h1, h2, h3, h4, h2 + p:has(> em:only-child), p:has(+ table, + ol, + ul, + blockquote) { break-after: avoid; }
+p, li { orphans: 3; widows: 3; } pre { break-inside: avoid; }
+blockquote { border-left: 3px solid #3e474e; margin: 1em 0; padding: 0 1em; break-inside: avoid; }
 img, svg { max-width: 100%; height: auto; }
 figure { margin: 0.8em 0; break-inside: avoid; } figcaption { font-size: 0.95em; }
+figure img { max-width: min(100%, 140mm); max-height: 230mm; width: auto; }
+figure svg { width: auto !important; max-height: 90mm; }
 table { border-collapse: collapse; margin: 0.6em 0; break-inside: avoid; }
 th, td { text-align: left; vertical-align: top; padding: 2px 12px 2px 0;
   border-bottom: 1px solid #98a2aa; font-weight: 400; }
+.bc-facts th:first-child { min-width: 7em; }
 thead th { font-weight: 600; }
 pre { white-space: pre-wrap; font: 0.95em/1.4 monospace; }
 .prompt { display: none; }

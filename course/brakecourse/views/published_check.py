@@ -25,6 +25,9 @@ _UNIT_WORDS = {
     "um": "µm",
 }
 
+_YES_OR_NO = {"1": "yes", "0": "no"}
+_YES_TOLD = "; 1 = yes"  # how a row of the tables says what its 1 means
+
 
 def unit_words(unit: str) -> str:
     """Return how a learner writes a unit of the tables.
@@ -90,6 +93,13 @@ def _decimals(published: float) -> int:
     return max(0, -exponent) if isinstance(exponent, int) else 0
 
 
+def _amount(written: str, unit: str) -> str:
+    """Write a value with its unit, and a yes or no in words."""
+    if unit == "boolean":
+        return _YES_OR_NO[written]
+    return f"{written} {unit_words(unit)}".rstrip()
+
+
 def _disagreement(one: PublishedValue, computed: float, wanted: str) -> str:
     return (
         f"The published value '{one.id}' is {one.value} {one.unit}, and the course's own number must be "
@@ -99,15 +109,15 @@ def _disagreement(one: PublishedValue, computed: float, wanted: str) -> str:
 
 def _shown(one: PublishedValue, computed: str, outcome: str) -> Shown:
     place = f", {one.section}" if one.section else ""
-    unit = unit_words(one.unit)
     rows = [
         ("Check", "Value"),
         (
             "What",
-            f"{one.quantity[:1].upper()}{one.quantity[1:]}{f' ({one.condition})' if one.condition else ''}",
+            f"{one.quantity[:1].upper()}{one.quantity[1:]}".removesuffix(_YES_TOLD)
+            + (f" ({one.condition})" if one.condition else ""),
         ),
-        ("Published", f"{one.value:g} {unit}".rstrip()),
-        ("This course computes", f"{f'{computed} {unit}'.rstrip()}: {outcome}"),
+        ("Published", _amount(f"{one.value:g}", one.unit)),
+        ("This course computes", f"{_amount(computed, one.unit)}: {outcome}"),
         ("Source", f"{one.source}{place}"),
         ("How it is known", _HOW_KNOWN[one.how_known]),
     ]

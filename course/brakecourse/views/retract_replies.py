@@ -36,7 +36,7 @@ def where_it_went(case: PushBack, way: Way) -> str:
     if not way.is_open:
         return f"{out} has gone back up the hose and through the ABS unit into the reservoir."
     if way.late:
-        return f"{out} has gone into the bottle. The press is off, and the bleeder is still open."
+        return f"{out} has gone into the bottle. The press is off, the bleeder is still open: the bore sucks."
     return f"{out} has gone through the bleeder into the bottle. None went through the ABS unit."
 
 
@@ -68,8 +68,9 @@ def way_reply(case: PushBack, way: Way) -> Reply:
         return Reply(
             False,
             "Not yet. You shut the bleeder too late. With the press off, the seals spring the pistons out a "
-            f"little and draw in up to {both(case.air_ml, 'mL', 2)} of air. The pedal then goes "
-            f"{mm(case.air_travel_mm, 1)} further and feels soft. Shut it while the press still holds.",
+            f"little and draw in up to {both(case.air_ml, 'mL', 2)} of air past the bleeder's thread. The "
+            f"pedal then goes {mm(case.air_travel_mm, 1)} further and feels soft. Shut it while the press "
+            "still holds.",
         )
     return Reply(
         True,

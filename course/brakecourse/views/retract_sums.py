@@ -73,7 +73,7 @@ def _travel(case: PushBack, difficulty: Difficulty) -> NumberTask:
         f"At {wheel_words(case)}, new pads come in and the rotor stays. The caliper is floating. How "
         f"far must its {_pistons(case)} go back?",
         "Way back of the pistons",
-        "mm",
+        "mm travel",
         lambda typed: travel_reply(typed, case),
         f"{mm(case.travel_mm, 1)}. {travel_because(case)}",
         (("What", "Value"), *_linings(case), ("Least lining", mm(case.brake.pad.minimum_mm, 1))),
@@ -183,7 +183,7 @@ def _level(case: PushBack, difficulty: Difficulty) -> NumberTask:
         f"On {vehicle}, somebody pushes the {_pistons(case)} home at {where} with the bleeder shut. How "
         "far does the level in the reservoir rise?",
         "Rise of the level",
-        "mm",
+        "mm travel",
         lambda typed: level_reply(typed, case, wheels),
         f"{mm(case.rise_mm(wheels * case.volume_ml), 1)}. {level_because(case, wheels)}",
         (

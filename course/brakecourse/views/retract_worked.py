@@ -57,7 +57,7 @@ def show_late(case: PushBack) -> Shown:
     rows = [
         ("What", "Value"),
         ("Pads' clearance, by which the seal springs back", mm(case.brake.caliper.clearance_mm)),
-        ("Air that comes in", both(case.air_ml, "mL", 2)),
+        ("Air that can come in", both(case.air_ml, "mL", 2)),
         ("More travel at the pedal", mm(case.air_travel_mm, 1)),
         ("What to say", way_reply(case, Way(case.travel_mm, True, True)).words.partition(". ")[2]),
     ]

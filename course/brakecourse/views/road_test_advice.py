@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import get_args
 
+from brakecourse.bench.road_test import LOOSE, RUBBING, Action, Sign, worst_sign
+from brakecourse.bench.road_test_cases import RoadTest
 from brakecourse.bench.specification import WHEELS
 from brakecourse.views.burnish_plans import LIMIT_C
-from brakecourse.views.road_test_cases import SMELL_C, RoadTest
 from brakecourse.views.units import both
 
 GO_ON = "go on as planned"
@@ -15,9 +17,8 @@ BACK = "break off: drive back slowly, then find the cause"
 STOP = "stop at the next safe place, and do not drive on"
 ACTIONS = (GO_ON, COOL, BACK, STOP)
 """The mildest first."""
+_ORDER: tuple[Action, ...] = get_args(Action)
 
-_LOOSE = ("clunk when braking starts", "rattle over bumps")
-_BAD_NOISES = ("grinding when braking", "scraping when braking", "rubbing when rolling")
 _PEDAL = {
     "goes to the floor": "The pedal goes to the floor",
     "low": "The pedal is low",
@@ -52,34 +53,35 @@ def advice(test: RoadTest) -> Advice:
 
     Source: common practice, no source.
     """
-    noises, hot = test.condition.noises, test.much_hotter
-    if test.pedal:
-        return _advice(STOP, f"{_PEDAL[test.pedal[0]]}.")
-    loose = [noise for noise in noises if noise in _LOOSE]
-    if loose:
-        return _advice(STOP, f"You hear a {loose[0]}: something is loose.")
-    if hot is not None and test.smoking:
-        return _advice(STOP, f"{_apart(test, hot)} It smokes, so that brake drags and may burn.")
-    if test.condition.road.pull != "neither":
-        return _advice(BACK, f"It pulls to the {test.condition.road.pull}: the two sides do not brake alike.")
-    if test.pulses:
-        return _advice(BACK, "The pedal pulses: a rotor is uneven, or it does not sit flat on its hub.")
-    if hot is not None:
-        return _advice(BACK, f"{_apart(test, hot)} The two sides do not share the work, or one drags.")
-    bad = [noise for noise in noises if noise in _BAD_NOISES]
-    if bad:
-        return _advice(BACK, f"You hear {bad[0]}: metal or a pad rubs where it should not.")
-    if test.over:
-        hottest = max(test.shown_c)
-        return _advice(
-            COOL, f"The rotors are at up to {both(hottest, '°C')}; the limit is {both(LIMIT_C, '°C')}."
-        )
-    if noises:
-        return _advice(
-            GO_ON,
-            "It squeals, and that is all. Pads not bedded in yet may do so; listen again at the end.",
-        )
-    return _advice(GO_ON, "No sign of trouble.")
+    action, sign = worst_sign(test.signs)
+    return _advice(ACTIONS[_ORDER.index(action)], _sign_words(test, sign))
+
+
+def _sign_words(test: RoadTest, sign: Sign) -> str:
+    signs = test.signs
+    if sign == "pedal":
+        return f"{_PEDAL[test.pedal[0]]}."
+    if sign in ("loose", "rubbing"):
+        heard = next(noise for noise in signs.noises if noise in (LOOSE if sign == "loose" else RUBBING))
+        if sign == "loose":
+            return f"You hear a {heard}: something is loose."
+        return f"You hear {heard}: metal or a pad rubs where it should not."
+    told = {
+        "smoke": "It smokes, so that brake drags and may burn.",
+        "one hotter": "The two sides do not share the work, or one drags.",
+    }
+    if sign in told:
+        assert signs.much_hotter is not None  # that is what both mean
+        return f"{_apart(test, signs.much_hotter)} {told[sign]}"
+    return {
+        "pull": f"It pulls to the {test.condition.road.pull}: the two sides do not brake alike.",
+        "pulse": "The pedal pulses: a rotor is uneven, or it does not sit flat on its hub.",
+        "both hot": (
+            f"The rotors are at up to {both(max(test.shown_c), '°C')}; the limit is {both(LIMIT_C, '°C')}."
+        ),
+        "squeal": "It squeals, and that is all. Pads not bedded in yet may do so; listen again at the end.",
+        "none": "No sign of trouble.",
+    }[sign]
 
 
 def reasons(test: RoadTest) -> dict[str, str]:
@@ -106,25 +108,12 @@ def evidence(test: RoadTest) -> tuple[tuple[str, ...], ...]:
         ("Beat in the pedal", "it pulses at a gentle stop" if test.pulses else "none"),
         ("Steering", "runs straight" if road.pull == "neither" else f"pulls to the {road.pull} when braking"),
         ("Noise", ", ".join(test.condition.noises) or "none"),
-        ("Smell and smoke", smoke_words(test)),
+        ("Smell and smoke", test.smoke),
         ("Front rotors, left and right", _pair(test, 0)),
         ("Rear rotors, left and right", _pair(test, 2)),
         ("The pad maker's limit", both(LIMIT_C, "°C")),
     ]
     return tuple(rows)
-
-
-def smoke_words(test: RoadTest) -> str:
-    """Say what is smelt and seen at the wheels."""
-    seen = {"smoke": test.smoking, "a light haze": test.hazy}
-    told = [
-        f"{what} at the {' and the '.join(WHEELS[place] for place in places)}"
-        for what, places in seen.items()
-        if places
-    ]
-    if told:
-        return ", ".join(told)
-    return "a smell of hot, new pads" if max(test.shown_c) >= SMELL_C else "none"
 
 
 def _pair(test: RoadTest, place: int) -> str:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from brakecourse.bench.draw import Draw
+from brakecourse.bench.road_test_cases import TOPICS, road_test
 from brakecourse.bench.situations import Difficulty
 from brakecourse.views.drawings import road_test_svg
 from brakecourse.views.pedal_strokes import LESSON
 from brakecourse.views.quiz import Quiz, Task
 from brakecourse.views.road_test_advice import ACTIONS, advice, evidence, reasons
-from brakecourse.views.road_test_cases import TOPICS, road_test
 
 
 class RoadTestQuiz(Quiz):
@@ -37,7 +37,7 @@ class RoadTestQuiz(Quiz):
             uid=self.uid,
             title=self.title,
             pull=test.condition.road.pull,
-            smoke=test.smoking,
-            haze=test.hazy,
+            smoke=test.signs.smoking,
+            haze=test.signs.hazy,
             noise=bool(test.condition.noises),
         )

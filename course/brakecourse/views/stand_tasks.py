@@ -155,7 +155,11 @@ def _evidence(case: OnStands, difficulty: Difficulty) -> tuple[tuple[str, ...], 
         loads = ((f"Load of the {axle} axle", kg(axle_load_kg(one, axle))) for axle in AXLES)
         return (head, *loads, ("Margin", f"{STAND_MARGIN} times the load"))
     weight = one.mass_kg * STANDARD_GRAVITY_MS2 / 1000
-    whole = ("Mass", kg(one.mass_kg)) if difficulty == "normal" else ("Weight", both(weight, "kN", 2))
+    whole = (
+        ("Mass", kg(one.mass_kg))
+        if difficulty == "normal"
+        else ("Weight", both(weight, "kN", 2, us_places=0))
+    )
     return (
         head,
         whole,

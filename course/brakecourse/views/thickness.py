@@ -74,7 +74,7 @@ class WhereToMeasure(Activity):
     def check(self, typed: str) -> None:
         """Reply to the typed difference."""
         ridge, track = self.case.ridge_reading_mm, self.case.readings_mm[0]
-        self.judge(typed, lambda answer: ridge_reply(answer, ridge, track), self.case.seed)
+        self.judge(typed, lambda answer: ridge_reply(answer, ridge, track), self.case.seed, "mm run-out")
 
     def new_task(self) -> None:
         """Take another rotor."""
@@ -161,7 +161,12 @@ class EightPlaces(Activity):
     def check_variation(self, typed: str) -> None:
         """Reply to the typed variation."""
         readings = self.case.readings_mm
-        self.judge(typed, lambda answer: variation_reply(answer, readings), (self.case.seed, "variation"))
+        self.judge(
+            typed,
+            lambda answer: variation_reply(answer, readings),
+            (self.case.seed, "variation"),
+            "mm run-out",
+        )
 
     def new_task(self) -> None:
         """Take another rotor, with nothing noted."""

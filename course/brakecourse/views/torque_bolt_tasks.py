@@ -6,7 +6,7 @@ from brakecourse.bench.draw import Draw
 from brakecourse.bench.situations import Difficulty
 from brakecourse.views.quiz import Task
 from brakecourse.views.torque_sums import Bolt, all_bolts
-from brakecourse.views.torque_words import nm, plain, thread
+from brakecourse.views.torque_words import LONGER, NECKED, RUSTED, SOUND, nm, plain, thread
 
 RENEW = "fit a new one of the same class"
 CLEAN = "clean it and use it again"
@@ -14,12 +14,6 @@ LESS = "use it again, at a little less torque"
 LOCK = "use it again, with thread-locking paste to be safe"
 STRONGER = "fit a used one of the same thread from the box"
 
-SOUND, NECKED, RUSTED, LONGER = (
-    "straight, threads clean and whole",
-    "thinner in one place of the thread, seen against the light",
-    "two threads torn, deep rust",
-    "0.8 mm (0.03 in) longer than a new one",
-)
 _SPOILT = {
     NECKED: "A bolt that has got thinner was stretched for good: it may break at any time.",
     RUSTED: "Torn threads and deep rust change the friction, so that no torque tells the pull.",

@@ -13,7 +13,6 @@ from brakecourse.views.job_boards import job_board
 from brakecourse.views.sequence_board import ONE_BY_ONE, SequenceBoard
 from brakecourse.views.torque_sums import farthest_left, nuts_apart
 from brakecourse.views.torque_words import nm
-from brakecourse.views.words import number
 
 WHEELS: dict[str, int] = {"5 studs": 5, "4 studs": 4, "6 studs": 6}
 """The board's topics, and how many studs each has; the lesson's own vehicle comes first."""
@@ -127,7 +126,7 @@ def why_not(tight: tuple[int, ...], nut: int, studs: int) -> str:
 def rounds_words(vehicle: Vehicle) -> str:
     """Tell the torques of the rounds in this order."""
     *first, whole = tightening_steps_nm(vehicle.wheel_nut.torque_nm)
-    steps = ", ".join(number(one, 0) for one in first)
+    steps = ", ".join(nm(round(one)) for one in first)
     return (
         f"Go round in this order at {steps} and {nm(whole)}, then once more at the whole torque: no nut may "
         "turn before the click."

@@ -16,6 +16,9 @@ from brakecourse.trade._bolts import Finish, PropertyClass
 WRENCH_LENGTHS_MM: dict[float, float] = {40.0: 300.0, 200.0: 450.0, 400.0: 650.0}
 """The shop's three wrenches by their largest torque: from the square drive to the middle of the grip."""
 
+TESTER_U_SHARE = 0.004
+"""Standard uncertainty of the shop's torque tester, a share of the torque. Assumption, no source."""
+
 TURNS_OF_A_WRENCH = 16
 LINES_OF_A_TURN = 10
 

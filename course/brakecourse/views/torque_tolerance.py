@@ -10,12 +10,9 @@ from brakecourse.bench.situations import Difficulty
 from brakecourse.trade.conformity import Decision, Verdict
 from brakecourse.trade.fasteners import in_tolerance, wrench_tolerance
 from brakecourse.views.quiz import Task
-from brakecourse.views.torque_sums import turn_nm, wrenches
-from brakecourse.views.torque_words import nm
+from brakecourse.views.torque_sums import TESTER_U_SHARE, turn_nm, wrenches
+from brakecourse.views.torque_words import nm, nm_range, nm_to_a_tenth
 from brakecourse.views.words import number, percent
-
-TESTER_U_SHARE = 0.004
-"""Standard uncertainty of the shop's torque tester, a share of the torque. Assumption, no source."""
 
 CHOICES: dict[Verdict, str] = {
     "within": "in tolerance: go on using it",
@@ -76,26 +73,22 @@ def tolerance_task(topic: str, difficulty: Difficulty, draw: Draw) -> Task:
     share = wrench_tolerance(case.wrench.largest_nm)
     low, high = case.set_nm * (1 - share), case.set_nm * (1 + share)
     found = decide(case)
-    limits = f"The tolerance runs from {number(low, 1)} to {number(high, 1)} N·m"
+    limits = f"The tolerance runs from {nm_range(low, high)}"
     off = number(abs(found.margin), 1)
     side = "inside" if found.margin >= 0 else "outside"
-    where = f"{number(case.shown_nm, 1)} lies " + (
-        f"{off} N·m {side} its nearer end" if float(off) else "right at its end"
+    where = f"{number(case.shown_nm, 1)} N·m lies " + (
+        f"{nm_to_a_tenth(abs(found.margin))} {side} its nearer end" if float(off) else "right at its end"
     )
-    band = f"the tester's guard band is {number(found.guard_band, 1)} N·m"
+    band = f"the tester's guard band is {nm_to_a_tenth(found.guard_band)}"
     facts = f"{limits}; {where}, and {band}."
     reasons = {words: f"{_because(verdict, found.verdict)} {facts}" for verdict, words in CHOICES.items()}
     evidence = (
         ("What", "Value"),
         ("Wrench set to", nm(case.set_nm)),
-        ("Tester shows at the click", f"{number(case.shown_nm, 1)} N·m"),
+        ("Tester shows at the click", nm_to_a_tenth(case.shown_nm)),
         ("Tolerance of the wrench", f"plus or minus {percent(share)}"),
-        *(
-            (("Tolerance, worked out", f"{number(low, 1)} to {number(high, 1)} N·m"),)
-            if difficulty == "easy"
-            else ()
-        ),
-        ("Guard band of the tester", f"{number(found.guard_band, 1)} N·m"),
+        *((("Tolerance, worked out", nm_range(low, high)),) if difficulty == "easy" else ()),
+        ("Guard band of the tester", nm_to_a_tenth(found.guard_band)),
     )
     question = "A torque wrench was tested on the shop's torque tester. What do you do with it?"
     return Task(topic, question, tuple(CHOICES.values()), CHOICES[found.verdict], reasons, evidence, case)

@@ -12,6 +12,14 @@ from brakecourse.views.words import number
 
 _NO_BREAK = "\N{NO-BREAK SPACE}"
 
+SOUND, NECKED, RUSTED, LONGER = (
+    "straight, threads clean and whole",
+    "thinner in one place of the thread, seen against the light",
+    "two threads torn, deep rust",
+    "0.8 mm (0.03 in) longer than a new one",
+)
+"""How a used bolt may look."""
+
 FINISH_WORDS: dict[Finish, str] = {
     "plain": "plain steel, dry",
     "zinc": "zinc plated, dry",
@@ -32,6 +40,24 @@ def nm(torque_nm: float) -> str:
     us = lbfft(torque_nm)
     feet = number(us, 0 if us >= 60 else 1)
     return f"{number(torque_nm, places)}{_NO_BREAK}N·m ({feet}{_NO_BREAK}lbf·ft)"
+
+
+def nm_to_a_tenth(torque_nm: float) -> str:
+    """Write a torque and its pound-feet with one decimal place each, as a tester shows it."""
+    return f"{number(torque_nm, 1)}{_NO_BREAK}N·m ({number(lbfft(torque_nm), 1)}{_NO_BREAK}lbf·ft)"
+
+
+def nm_range(low_nm: float, high_nm: float) -> str:
+    """Write from where to where a torque may lie, in both units.
+
+    >>> nm_range(115.2, 124.8).replace(_NO_BREAK, " ")
+    '115.2 to 124.8 N·m (85.0 to 92.0 lbf·ft)'
+    """
+    si, us = (
+        f"{number(low, 1)} to {number(high, 1)}"
+        for low, high in ((low_nm, high_nm), (lbfft(low_nm), lbfft(high_nm)))
+    )
+    return f"{si}{_NO_BREAK}N·m ({us}{_NO_BREAK}lbf·ft)"
 
 
 def places_of(torque_nm: float) -> int:

@@ -22,9 +22,9 @@ from brakecourse.views.torque_sums import (
     turn_nm,
     turns_and_line,
 )
-from brakecourse.views.torque_words import FINISH_WORDS, kn, mm_of, nm, plain, thread
+from brakecourse.views.torque_words import FINISH_WORDS, kn, mm_of, nm, nm_range, nm_to_a_tenth, plain, thread
 from brakecourse.views.torque_wrench_use import wrench_picture
-from brakecourse.views.words import number, percent
+from brakecourse.views.words import percent
 
 
 def bolt(vehicle: Vehicle, name: str) -> Bolt:
@@ -186,11 +186,8 @@ def show_tolerance(set_nm: float, shown_nm: Sequence[float], u_nm: float, larges
     rows = [("The tester shows", "Verdict", "Guard band")]
     for shown in shown_nm:
         found = fasteners.in_tolerance(shown, set_nm, share, u_nm)
-        rows.append((f"{number(shown, 1)} N·m", found.verdict, f"{number(found.guard_band, 1)} N·m"))
-    title = (
-        f"A wrench set to {nm(set_nm)}: {number(low, 1)} to {number(high, 1)} N·m is within "
-        f"plus or minus {percent(share)}"
-    )
+        rows.append((nm_to_a_tenth(shown), found.verdict, nm_to_a_tenth(found.guard_band)))
+    title = f"A wrench set to {nm(set_nm)}: {nm_range(low, high)} is within plus or minus {percent(share)}"
     return _listed(title, rows)
 
 

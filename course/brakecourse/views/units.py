@@ -7,8 +7,9 @@ else is refused in one sentence.
 
 from __future__ import annotations
 
+import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from brakecourse.published import convert
 from brakecourse.views.unit_spellings import SPELLINGS
@@ -54,7 +55,6 @@ _ASKED = (
     Unit("mL", "volume", "mL", "a number of millilitres", "15.2", 1, ("in**3", "in³", 2)),
     Unit("mm²", "area", "mm**2", "a number of square millimetres", "2290", 0, ("in**2", "in²", 2)),
     Unit("°C", "temperature", "degC", "a temperature in degrees Celsius", "180", 0, ("degF", "°F", 0)),
-    Unit("°C rise", "rise", "delta_degC", "a rise in degrees Celsius", "95", 0, ("delta_degF", "°F", 0)),
     Unit("MPa", "pressure", "MPa", "a number of megapascals", "4.25", 2, ("psi", "psi", 0)),
     Unit("N", "force", "N", "a number of newtons", "450", 0, ("lbf", "lbf", 0)),
     Unit("kN", "force", "kN", "a number of kilonewtons", "14.2", 1, ("lbf", "lbf", 0)),
@@ -73,8 +73,21 @@ _ASKED = (
     Unit("mL/min", "flow", "mL/minute", "a number of millilitres per minute", "1.5", 1,
          ("in**3/minute", "in³/min", 3)),
 )  # fmt: skip
-UNITS: dict[str, Unit] = {unit.symbol: unit for unit in _ASKED} | {"plain": _ASKED[12]}
-"""Every unit that an answer can be asked in, by its symbol; a number without one is ``plain``."""
+_BY_SYMBOL = {unit.symbol: unit for unit in _ASKED}
+UNITS: dict[str, Unit] = _BY_SYMBOL | {
+    "plain": _BY_SYMBOL[""],
+    # Symbols that stand for something else as well.
+    "°C rise": Unit("°C", "rise", "delta_degC", "a number of degrees Celsius", "25", 0,
+                    ("delta_degF", "°F", 0)),
+    "mm run-out": replace(_BY_SYMBOL["mm"], example="0.06"),
+    "mm wear": replace(_BY_SYMBOL["mm"], example="2.5"),
+    "mm travel": replace(_BY_SYMBOL["mm"], example="17"),
+}  # fmt: skip
+"""Every unit that an answer can be asked in, by its symbol; a number without one is ``plain``.
+
+A difference of two temperatures is a ``°C rise``, whichever way it goes. The example of ``mm`` is a
+thickness; other lengths have examples of their own.
+"""
 
 _NUMBER = re.compile(
     r"""(?P<sign>[-+−]?)\s*
@@ -157,30 +170,38 @@ def read_typed(text: str, unit: str = "mm") -> Typed:
     return Typed(converted, f"You typed {found}: that is {number(converted, places)}{asked.after}.")
 
 
-def both(value: float, unit: str, places: int | None = None) -> str:
+def both(value: float, unit: str, places: int | None = None, us_places: int | None = None) -> str:
     """Write a value with its US unit beside it, where there is one.
 
     Args:
         value: in the unit.
         unit: the symbol, one of :data:`UNITS`.
         places: decimal places of the value; by default those of the unit.
+        us_places: decimal places of the US value; by default as many as suit those of the value.
 
     >>> both(110, "N·m").replace(chr(160), " "), both(180, "°C").replace(chr(160), " ")
     ('110 N·m (81 lbf·ft)', '180 °C (356 °F)')
     """
     asked = asked_unit(unit)
-    # A rise is written like a temperature; the sentence around it says that it is a rise.
-    after = asked.after.removesuffix(" rise")
     own = asked.places if places is None else places
-    written = f"{number(value, own)}{after}"
+    written = f"{number(value, own)}{asked.after}"
     if asked.us is None:
         return written
-    name, symbol, us_places = asked.us
-    # More places asked for in the one means more places in the other; a small value keeps its figures.
-    finer = max(0, own - asked.places)
+    name, symbol, usual = asked.us
     us = convert(float(value), asked.pint, name)
-    us_places = min(6, us_places + finer + (1 if us and abs(us) < 10**-us_places * 50 else 0))
+    if us_places is None:
+        # More places asked for in the one means more places in the other; a small value keeps its figures.
+        small = 1 if us and abs(us) < 10**-usual * 50 else 0
+        us_places = min(6, usual + max(0, own - asked.places) + small)
+        if own < asked.places:
+            us_places = min(us_places, _telling_places(10.0**-own, asked.pint, name))
     return f"{written} ({number(us, us_places)}{_NO_BREAK}{symbol})"
+
+
+def _telling_places(step: float, unit: str, us_unit: str) -> int:
+    """Return the decimal places, one or more, that tell steps apart in a US unit: 1 mm is 0.04 in, so 2."""
+    us_step = convert(step, unit, us_unit) - convert(0.0, unit, us_unit)
+    return max(1, math.ceil(-math.log10(us_step)))
 
 
 def _value(match: re.Match[str], found: str) -> float:

@@ -164,10 +164,11 @@ class WholeJob(FindingTheCause):
             return
         self.case.signed = SIGNED
         shown = self.case.notes.count(SHOWN)
+        was = "was" if shown == 1 else "were"
         first = sum(one == _note(1) for one in self.case.notes)
         self.say(
             f"The record is signed. {first} of {COUNT} steps were right at the first answer"
-            f"{f', {shown} were shown' if shown else ''}. Save to print makes a page of it."
+            f"{f', {shown} {was} shown' if shown else ''}. Save to print makes a page of it."
         )
         self._show_step()
         self.refresh()

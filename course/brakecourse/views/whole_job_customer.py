@@ -19,7 +19,7 @@ def customer_words(job: JobCase) -> str:
     told = " ".join(f"{one.plain} {one.means}" for one in remedies)
     told += " We have put that right" + ("." if len(remedies) == 1 else ", both of it.")
     if rubs_anew(job):
-        told += " New parts were bedded in; brake gently for the first days."
+        told += " The brakes were bedded in; brake gently for the first days."
     if job.lining.action == "measure again":
         told += " One measure of the pads is too close to its limit to call: let us measure it again soon."
     elif job.lining.action == "find the cause":

@@ -11,7 +11,9 @@ from brakecourse.bench.shop_gauges import torque_wrench
 from brakecourse.trade import job_order
 from brakecourse.trade.leaks import diagnosis_table
 from brakecourse.views.burnish_plans import (
+    LIMIT_C,
     OWN,
+    WORKING_C,
     Outcome,
     OwnNumbers,
     Verdict,
@@ -24,6 +26,7 @@ from brakecourse.views.torque_extension_tasks import STRAIGHT, Extended, set_tas
 from brakecourse.views.torque_sums import Bolt
 from brakecourse.views.torque_words import nm
 from brakecourse.views.torque_wrench_use import wrench_picture
+from brakecourse.views.units import both
 from brakecourse.views.whole_job_measure import Step
 from brakecourse.views.whole_job_remedies import REMEDIES
 
@@ -134,11 +137,10 @@ def _remedy(job: JobCase, draw: Draw) -> Step:
 
 def _torque(job: JobCase, draw: Draw) -> Step:
     bolt = Bolt(job.vehicle, job.axle, job.brake.caliper.bracket_bolt)
-    target = bolt.fastener.torque_nm
+    target, nut = bolt.fastener.torque_nm, job.vehicle.wheel_nut.torque_nm
     wrench = torque_wrench(next(one for one in (40.0, 200.0, 400.0) if target <= one))
     case = Extended(bolt, wrench, draw.choice(_EXTENSIONS_MM), 0, wrench.scale.start)
     task = set_task(STRAIGHT, case)
-    nut = job.vehicle.wheel_nut.torque_nm
     return Step(
         "torque",
         PUT_RIGHT,
@@ -204,9 +206,9 @@ def _bed_in(job: JobCase, draw: Draw) -> Step:
     new = "Pads or rotors are new" if needed else "No pad and no rotor is new"
     task = Task(
         BED_IN,
-        f"{new}. Which plan is right? Stops from 20 mph, slowdowns from 40 to 20 mph; the front rotors get "
-        "hotter than the rear ones. The pad maker wants 200 °C (392 °F) once, and never more than 300 °C "
-        "(572 °F).",
+        f"{new}. Which plan is right? Stops from 20 mph (32 km/h), slowdowns from 40 to 20 mph (64 to "
+        "32 km/h); the front rotors get hotter than the rear ones. The pad maker wants "
+        f"{both(WORKING_C, '°C')} once, and never more than {both(LIMIT_C, '°C')}.",
         tuple(draw.child("order").shuffled(tuple(reasons))),
         right,
         reasons,
@@ -227,8 +229,7 @@ def _one_of_each(job: JobCase, draw: Draw) -> dict[tuple[int, int], Outcome]:
 
 
 def _outcome(job: JobCase, count: int, pause_s: int) -> Outcome:
-    own = OwnNumbers(count, 20, 40, pause_s)
-    return outcome(job.vehicle, _AIR_C, schedule_of(OWN, own))
+    return outcome(job.vehicle, _AIR_C, schedule_of(OWN, OwnNumbers(count, 20, 40, pause_s)))
 
 
 def _plan_words(count: int, pause_s: int) -> str:

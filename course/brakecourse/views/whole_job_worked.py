@@ -7,7 +7,8 @@ from brakecourse.bench.draw import Draw
 from brakecourse.bench.job_cases import measure
 from brakecourse.bench.vehicle_cases import draw_vehicle
 from brakecourse.bench.vehicle_faults import ThicknessVariation
-from brakecourse.trade.conformity import decide
+from brakecourse.published import convert, value
+from brakecourse.trade.conformity import combine, decide, rectangular
 from brakecourse.trade.rotor import cut_to_true_mm
 from brakecourse.views.diagnosis_cases import CHECK, FINDING, minutes, ranked
 from brakecourse.views.diagnosis_words import min_words
@@ -134,6 +135,26 @@ def show_record(job: WholeJobCase, *, uid: str) -> Shown:
     return Shown(caption(TITLE, words), figure(svg, TITLE, words), svg)
 
 
+def gauge_block_u_nm() -> float:
+    """Return the standard uncertainty of a published example, the length of a gauge block, in nm.
+
+    Source:
+        The example's own inputs (rows ``gum_h1_...``, read). Four are standard uncertainties; of two only
+        the ends are known. What counts to second order only is left out, as there.
+
+    >>> round(gauge_block_u_nm(), 2)
+    31.66
+    """
+
+    def of(name: str) -> float:
+        return value(f"gum_h1_{name}").value
+
+    length_nm = convert(of("ls"), "mm", "nm")
+    expansion = length_nm * abs(of("theta")) * rectangular(of("dalpha_half"))
+    temperature = length_nm * of("alpha") * rectangular(of("dtheta_half"))
+    return combine(of("ls_u"), of("d0_u"), of("d1_u"), of("d2_u"), expansion, temperature)
+
+
 def _step(job: WholeJobCase, id: str) -> Step:
     """Go on to a step, with the answers before it as they should be."""
     while (step := job.step) and step.id != id:
@@ -144,4 +165,4 @@ def _step(job: WholeJobCase, id: str) -> Step:
 
 def _listed(title: str, rows: list[tuple[str, ...]]) -> Shown:
     text = "\n".join([f"{title}.", *(" | ".join(row) for row in rows)])
-    return Shown(text, f"<p>{title}</p>{table(rows)}")
+    return Shown(text, f"<p><strong>{title}</strong></p>{table(rows)}")

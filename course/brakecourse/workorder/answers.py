@@ -89,7 +89,7 @@ def _table(question: Question, value: object) -> tuple[object, str]:
     empty = [label for label, one in zip(question.labels, found, strict=True) if one is None]
     shown = ", ".join("–" if one is None else _shown(one, question.unit) for one in found)
     nothing = f", with nothing yet at {', '.join(empty)}" if empty else ""
-    return found, f"{shown} {question.unit}{nothing}"
+    return found, f"{f'{shown} {question.unit}'.strip()}{nothing}"
 
 
 def _choice(question: Question, value: object) -> tuple[object, str]:
@@ -113,15 +113,49 @@ def _choice(question: Question, value: object) -> tuple[object, str]:
     raise NotAnAnswer(f"you gave '{plain.clipped(value)}', which is none of them")
 
 
+def _sequence(question: Question, value: object) -> tuple[object, str]:
+    """Read the order of the listed steps: their numbers in the list, each once."""
+    count = len(question.choices)
+    numbers = [_step(place, one, count) for place, one in enumerate(plain.row(value), start=1)]
+    twice = next((one for one in numbers if numbers.count(one) > 1), None)
+    if twice is not None:
+        raise NotAnAnswer(f"you gave {twice} more than once; give each step once")
+    missing = [str(one) for one in range(1, count + 1) if one not in numbers]
+    if missing:
+        raise NotAnAnswer(
+            f"you gave {len(numbers)} of them; {_and(missing)} {'is' if len(missing) == 1 else 'are'} missing"
+        )
+    return [question.choices[one - 1] for one in numbers], ", ".join(str(one) for one in numbers)
+
+
+def _step(place: int, value: object, count: int) -> int:
+    """Return the number of one step."""
+    if plain.is_empty(value):
+        raise NotAnAnswer(f"place {place} of your list is still empty")
+    try:
+        number = plain.number(value)
+    except NotAnAnswer as reason:
+        raise NotAnAnswer(f"at place {place} of your list {reason}") from None
+    if number not in range(1, count + 1):
+        raise NotAnAnswer(f"you gave {number:g}; the steps are numbered from 1 to {count}")
+    return int(number)
+
+
 def _written(question: Question, value: object) -> tuple[object, str]:
     raise NotAnAnswer("write it in its own cell; it is not handed in here")
+
+
+def _task(question: Question, value: object) -> tuple[object, str]:
+    raise NotAnAnswer("show it on a real vehicle; it is not handed in here")
 
 
 _READERS: dict[str, Callable[[Question, object], tuple[object, str]]] = {
     "number": _number,
     "table": _table,
     "choice": _choice,
+    "sequence": _sequence,
     "written": _written,
+    "task": _task,
 }
 
 
@@ -137,13 +171,23 @@ def _asked(question: Question) -> str:
         return "one of the words " + ", ".join(f"'{choice}'" for choice in question.choices)
     if question.kind == "choice":
         return f"one of the listed sentences or its number, 1 to {len(question.choices)}"
+    if question.kind == "sequence":
+        count = len(question.choices)
+        return f"the numbers of all {count} listed steps, each once, in the order of work"
     if question.kind == "written":
         return "an answer in your own words"
-    unit = _UNITS.get(question.unit, question.unit)
+    if question.kind == "task":
+        return "work on a real vehicle, before your instructor's eyes"
+    unit = f" in {_UNITS.get(question.unit, question.unit)}" if question.unit else ""
     low, high = question.low, question.high
     span = "" if low is None or high is None else f" from {low:g} to {high:g}"
-    what = "one number" if question.kind == "number" else f"a list of {question.count} numbers, each"
-    return f"{what} in {unit}{span} ({question.short})"
+    each = ", each" if unit or span else ""
+    what = "one number" if question.kind == "number" else f"a list of {question.count} numbers{each}"
+    return f"{what}{unit}{span} ({question.short})"
+
+
+def _and(names: list[str]) -> str:
+    return " and ".join(filter(None, [", ".join(names[:-1]), names[-1]]))
 
 
 def _count(many: int) -> str:

@@ -4,4 +4,4 @@ from __future__ import annotations
 
 from typing import Literal
 
-Kind = Literal["table", "number", "choice", "written"]
+Kind = Literal["table", "number", "choice", "sequence", "written", "task"]

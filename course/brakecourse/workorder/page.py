@@ -24,6 +24,8 @@ _CELL = (
 Tone = Literal["plain", "look", "handed in"]
 _BARS: dict[Tone, str] = {"plain": palette.RULE, "look": palette.VERMILLION, "handed in": palette.BLUE}
 
+STEPS_LEAD = "The steps are listed in no special order. Give their numbers in the order of work, each once."
+
 # A micrometer has to be read to a fifth of a millimetre on the screen, a dial is larger than its lines.
 _WIDE, _NARROW = "25rem", "13rem"
 
@@ -51,7 +53,7 @@ def question(sheet: WorkOrder, asked: Question) -> str:
     return _card(
         _head(f"{asked.id}: {asked.short} ({_points(asked.points)})")
         + (_grid(drawings, wide) if drawings else "")
-        + (_choices(asked.choices) if asked.choices else "")
+        + (_lead(asked) + _choices(asked.choices) if asked.choices else "")
         + ("" if drawings or asked.choices else _wanted(asked))
     )
 
@@ -67,6 +69,7 @@ def question_text(sheet: WorkOrder, asked: Question) -> str:
     """Return one question in plain text, for where no pictures can be shown."""
     lines = [f"{asked.id}: {asked.short} ({_points(asked.points)})"]
     lines += [f"  drawing: {sheet.drawings[key].caption}" for key in asked.drawings]
+    lines += [f"  {STEPS_LEAD}"] if asked.kind == "sequence" else []
     lines += [f"  {number}. {choice}" for number, choice in enumerate(asked.choices, start=1)]
     return "\n".join(lines)
 
@@ -124,10 +127,22 @@ def _choices(choices: Sequence[str]) -> str:
     return f"<ol style='margin:0.2rem 0;padding-left:1.8rem'>{items}</ol>"
 
 
+def _lead(asked: Question) -> str:
+    """Say what to do with listed steps; choices speak for themselves."""
+    if asked.kind != "sequence":
+        return ""
+    return f"<p style='margin:0 0 0.3rem'>{escape(STEPS_LEAD)}</p>"
+
+
 def _wanted(asked: Question) -> str:
     if asked.kind == "written":
         return "<p style='margin:0'>Your own words, in the cell below. Your instructor marks it.</p>"
-    return f"<p style='margin:0'>One number in {escape(asked.unit)}.</p>"
+    if asked.kind == "task":
+        return "<p style='margin:0'>Work on a real vehicle. Your instructor watches and marks it.</p>"
+    unit = f" in {escape(asked.unit)}" if asked.unit else ""
+    if asked.kind == "table":
+        return f"<p style='margin:0'>A list of {asked.count} numbers{unit}.</p>{_choices(asked.labels)}"
+    return f"<p style='margin:0'>One number{unit}.</p>"
 
 
 def _capital(text: str) -> str:

@@ -101,7 +101,7 @@ def grade(
     """
     started = time.monotonic()
     plan = read_plan(cls, module)
-    chosen = _chosen(cls, students)
+    chosen = _chosen(cls, module, students)
     shut_in = require_protection(trust_files)
     setting = Setting(
         shut_in,
@@ -122,12 +122,13 @@ def grade(
     return GradeReport(module, ordered, shut_in, time.monotonic() - started)
 
 
-def _chosen(cls: ClassFolder, students: Sequence[str] | None) -> tuple[str, ...]:
+def _chosen(cls: ClassFolder, module: str, students: Sequence[str] | None) -> tuple[str, ...]:
+    taking = cls.taking(module)
     if students is None:
-        return cls.student_ids
+        return taking
     for student in students:
         cls.student(student)
-    return tuple(student for student in cls.student_ids if student in set(students))
+    return tuple(student for student in taking if student in set(students))
 
 
 def _sorted_out(

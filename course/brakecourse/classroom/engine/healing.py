@@ -176,7 +176,7 @@ def _notes(
 def _missing_note(cell: TemplateCell) -> Iterator[str]:
     if cell.answer:
         yield f"The answer cell of {_question(cell)} was missing."
-    elif cell.graded:
+    elif cell.graded and cell.kind == "code":
         yield f"The hand-in cell of {_question(cell)} was missing; it was put back."
     elif cell.kind == "code":
         yield "A locked code cell was missing; it was put back."

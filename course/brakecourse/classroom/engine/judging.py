@@ -23,8 +23,8 @@ class Judged:
 
     Attributes:
         question: which one.
-        mark: the mark; None for a written answer that a person has to read.
-        answer: the answer as plain data; for a written one its text.
+        mark: the mark; None for a written answer that a person has to read, and for a task.
+        answer: the answer as plain data; for a written one its text, for a task nothing.
     """
 
     question: PlannedQuestion
@@ -59,26 +59,24 @@ def judge_notebook(notebook: NotebookNode, plan: Plan, case: marking.SealedCase)
         )
     given = answers(notebook.cells, plan.questions)
     cells = {cell.metadata.get("nbgrader", {}).get("grade_id"): cell for cell in notebook.cells}
-    outcomes = tuple(_judged(question, cells[question.grade_id], given, case) for question in plan.questions)
+    # Each answer is judged on what the same student gave before it.
+    marks = marking.judge_all(case, given)
+    outcomes = tuple(
+        _written(question, cells[question.grade_id])
+        if question.by_hand
+        else Judged(question, marks[question.id], given[question.id])
+        for question in plan.questions
+    )
     for outcome in outcomes:
         if outcome.mark is not None and not outcome.question.by_hand:
             _write_outcome(cells[outcome.question.grade_id], outcome.mark)
     return outcomes
 
 
-def _judged(
-    question: PlannedQuestion, cell: NotebookNode, given: dict[str, object], case: marking.SealedCase
-) -> Judged:
-    if question.by_hand:
-        return _written(question, cell)
-    # Answers are judged in the module's order, each on what the student gave before it.
-    before = {other: answer for other, answer in given.items() if other != question.id}
-    mark = marking.judge(case, question.id, given[question.id], before)
-    return Judged(question, mark, given[question.id])
-
-
 def _written(question: PlannedQuestion, cell: NotebookNode) -> Judged:
-    """A written answer waits for a person, unless nothing was written."""
+    """A written answer waits for a person, unless nothing was written. A task always waits."""
+    if question.task:
+        return Judged(question, None, "")
     if cell.metadata["nbgrader"].get("checksum") != compute_checksum(cell):
         return Judged(question, None, cell.source)
     empty = marking.Mark(

@@ -13,6 +13,7 @@ import nbformat
 from pydantic import ValidationError
 
 from brakecourse import marking
+from brakecourse.classroom.attempts import attempt_of, module_of
 from brakecourse.classroom.engine.healing import TemplateCell
 from brakecourse.classroom.engine.reading import Unreadable
 from brakecourse.classroom.folder import ClassFolder
@@ -23,13 +24,17 @@ PYTHON = {"name": "python3", "display_name": "Python 3 (ipykernel)", "language":
 
 @dataclass(frozen=True)
 class PlannedQuestion:
-    """One graded cell: which question it is, what it is worth, and whether a person marks it."""
+    """One graded cell: which question it is, what it is worth, and whether a person marks it.
+
+    A task is shown on a real vehicle: a person marks it, and its cell is never the student's to fill in.
+    """
 
     id: str
     grade_id: str
     short: str
     points: float
     by_hand: bool
+    task: bool = False
 
 
 @dataclass(frozen=True)
@@ -93,7 +98,7 @@ def read_plan(cls: ClassFolder, module: str) -> Plan:
     Raises:
         CourseError: the module is unknown, was not assigned, or its notebook does not fit the questions.
     """
-    asked = marking.questions(module)
+    asked = marking.questions(module_of(module))
     path = cls.release_notebook(module)
     try:
         text = path.read_bytes()
@@ -115,21 +120,16 @@ def read_plan(cls: ClassFolder, module: str) -> Plan:
 
 
 def read_case(cls: ClassFolder, module: str, student_id: str) -> StudentCase:
-    """Read a student's sealed case, the newest attempt.
+    """Read a student's sealed case.
 
     Raises:
         Unreadable: there is none, or it is damaged.
     """
-    attempts = [
-        path
-        for path in (cls.root / "cases" / module).glob(f"{student_id}-*.json")
-        if _attempt(path, student_id)
-    ]
-    if not attempts:
+    path = cls.case_file(module, student_id)
+    if not path.is_file():
         raise Unreadable(
             "No sealed case was drawn for this student; assign the module again, then grade again."
         )
-    path = max(attempts, key=lambda path: _attempt(path, student_id))
     try:
         content = path.read_bytes()
         case = marking.SealedCase.model_validate_json(content)
@@ -137,14 +137,10 @@ def read_case(cls: ClassFolder, module: str, student_id: str) -> StudentCase:
         raise Unreadable(
             f"The sealed case {path.name} is damaged; put it back from a copy, then grade again."
         ) from error
-    if (case.student, case.module) != (student_id, module):
+    whose = (student_id, module_of(module), attempt_of(module))
+    if (case.student, case.module, case.attempt) != whose:
         raise Unreadable(f"The sealed case {path.name} belongs to another student; put the right one back.")
     return StudentCase(case, hashlib.sha256(content).hexdigest())
-
-
-def _attempt(path: Path, student_id: str) -> int:
-    number = path.stem.removeprefix(f"{student_id}-")
-    return int(number) if number.isdecimal() else 0
 
 
 def _template(cells: Sequence[Any], question_of: Mapping[str, str]) -> tuple[TemplateCell, ...]:
@@ -169,7 +165,8 @@ def _template_cell(cell: Any) -> TemplateCell:
             "nbgrader": dict(marks),
             **{k: cell.metadata[k] for k in ("deletable", "editable") if k in cell.metadata},
         },
-        graded=bool(marks.get("grade")),
+        # nbgrader tells a task from a graded cell; here both are worth points.
+        graded=bool(marks.get("grade") or marks.get("task")),
         answer=bool(marks.get("solution")),
     )
 
@@ -182,7 +179,9 @@ def _planned(question: marking.Question, template: Sequence[TemplateCell], path:
             f"The notebook {path} should have a graded cell '{grade_id}' worth {question.points:g} points, "
             "but has not; assign the module again."
         )
-    return PlannedQuestion(question.id, grade_id, question.short, float(question.points), cell.answer)
+    task = bool(cell.metadata["nbgrader"].get("task"))
+    by_hand = cell.answer or task
+    return PlannedQuestion(question.id, grade_id, question.short, float(question.points), by_hand, task)
 
 
 def _refuse_other_graded_cells(

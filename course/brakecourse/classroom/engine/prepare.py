@@ -12,6 +12,7 @@ from nbgrader.converters.base import NbGraderException
 from nbgrader.coursedir import CourseDirectory
 
 import brakecourse
+from brakecourse.classroom.attempts import module_of
 from brakecourse.classroom.engine.ledger import Ledger, gradebook_trouble, make_gradebook
 from brakecourse.classroom.files import reporting_disk_trouble, write_bytes_whole
 from brakecourse.classroom.folder import ClassFolder
@@ -38,7 +39,7 @@ def prepare_assignment(cls: ClassFolder, module: str) -> Path:
     Raises:
         CourseError: there is no such module, or the class folder can't be written or has an unfit name.
     """
-    source = _solution(module)
+    source = _solution(module_of(module))
     if glob.escape(str(cls.root)) != str(cls.root):
         raise CourseError(
             f"The path of the class folder {cls.root} holds one of the signs * ? [ which nbgrader takes for "

@@ -17,6 +17,7 @@ from nbgrader.preprocessors import NbGraderPreprocessor
 from traitlets import Bool
 
 from brakecourse import marking
+from brakecourse.classroom.attempts import module_of
 from brakecourse.classroom.engine.execute import NotebookRun
 from brakecourse.classroom.engine.healing import heal
 from brakecourse.classroom.engine.judging import judge_notebook
@@ -47,7 +48,7 @@ class _Job:
     @property
     def is_ours(self) -> bool:
         """Whether the assignment is one of the course's modules."""
-        return self.module in marking.MODULES
+        return module_of(self.module) in marking.MODULES
 
     @property
     def plan(self) -> Plan:

@@ -11,7 +11,7 @@ from datetime import UTC, datetime
 import nbformat
 from nbformat import NotebookNode
 from nbgrader.api import Gradebook, MissingEntry, SubmittedAssignment, SubmittedNotebook
-from nbgrader.utils import compute_checksum, determine_grade, parse_utc
+from nbgrader.utils import compute_checksum, determine_grade, is_task, parse_utc
 from sqlalchemy import delete, select
 
 import brakecourse
@@ -125,7 +125,8 @@ def _store_grades(
     seen = _seen_by_hand(book, plan, submission.student.id)
     submitted = _submitted_notebook(submission, plan.module)
     for grade in submitted.grades:
-        grade.auto_score, _ = determine_grade(cells[grade.name])
+        cell = cells[grade.name]
+        grade.auto_score = None if is_task(cell) else determine_grade(cell)[0]
         if grade.manual_score is None:
             grade.needs_manual_grade = grade.auto_score is None
         else:
@@ -133,7 +134,9 @@ def _store_grades(
             grade.needs_manual_grade = seen.get(grade.name) != answers[grade.name]
     for comment in submitted.comments:
         cell = cells.get(comment.name)
-        empty = cell is None or cell.metadata["nbgrader"].get("checksum") == compute_checksum(cell)
+        empty = cell is None or (
+            cell.metadata["nbgrader"].get("checksum") == compute_checksum(cell) and not is_task(cell)
+        )
         comment.auto_comment = "No response." if empty else None
 
 

@@ -47,7 +47,9 @@ def _height(rows: list[str]) -> float:
     return ROW * len(rows) + 8
 
 
-def level_words(baselines: Sequence[float], told: str, taken: Sequence[Row], *, bold: bool = False) -> str:
+def level_words(
+    baselines: Sequence[float], told: str, taken: Sequence[Row], *, bold: bool = False
+) -> tuple[str, Box]:
     """Write words at a level, where the fewest curves run: on the left before the right.
 
     Args:
@@ -55,17 +57,21 @@ def level_words(baselines: Sequence[float], told: str, taken: Sequence[Row], *, 
         told: the words.
         taken: curves and marks on the picture.
         bold: the words are a limit's.
+
+    Returns:
+        The words, and the box that they fill.
     """
     wide = len(told) * LETTER
     spots = [(y, x, anchor) for y in baselines for x, anchor in ((LEFT + 8, "start"), (RIGHT - 8, "end"))]
 
-    def crossings(spot: tuple[float, float, str]) -> int:
+    def box(spot: tuple[float, float, str]) -> Box:
         y, x, anchor = spot
         left = x if anchor == "start" else x - wide
-        return _crossings((left, y - 14, left + wide, y + 5), taken)
+        return left, y - 14, left + wide, y + 5
 
-    y, x, anchor = min(spots, key=crossings)
-    return halo(x, y, told, size=14, anchor=anchor, font_weight="bold" if bold else None)
+    best = min(spots, key=lambda spot: _crossings(box(spot), taken))
+    y, x, anchor = best
+    return halo(x, y, told, size=14, anchor=anchor, font_weight="bold" if bold else None), box(best)
 
 
 def _crossings(box: Box, taken: Sequence[Row]) -> int:
@@ -79,11 +85,38 @@ def _crossings(box: Box, taken: Sequence[Row]) -> int:
     return sum(box[0] <= x <= box[2] and box[1] <= y <= box[3] for x, y in steps)
 
 
-def mark(spot: svg.Point, told: str) -> str:
-    """Ring a point, with its words above it, or below it at the upper edge."""
+def mark_points(ringed: Sequence[tuple[svg.Point, str]], limit_y: float | None, boxes: Sequence[Box]) -> str:
+    """Ring points, each with its words above it, or below it where that is free.
+
+    Args:
+        ringed: the points, each with its words.
+        limit_y: where a limit's line runs; no words stand on it.
+        boxes: words that stand already.
+    """
+    line = [] if limit_y is None else [(LEFT, limit_y - 1, RIGHT, limit_y + 1)]
+    rings = [(x - 9, y - 9, x + 9, y + 9) for (x, y), _ in ringed]
+    filled, drawn = [*line, *boxes], ""
+    for place, (spot, told) in enumerate(ringed):
+        middle, y, box = _beside(spot, told, [*filled, *rings[:place], *rings[place + 1 :]])
+        filled.append(box)
+        look = {"stroke": palette.INK, "stroke_width": "2", "data_part": "mark"}
+        drawn += svg.tag("circle", cx=spot[0], cy=spot[1], r="8", fill="none", **look)
+        drawn += halo(middle, y, told, size=14, anchor="middle", font_weight="bold")
+    return drawn
+
+
+def _beside(spot: svg.Point, told: str, filled: Sequence[Box]) -> tuple[float, float, Box]:
+    """Return where a point's words stand: near it, above before below, and on as little as can be."""
     reach = len(told) * LETTER / 2
     middle = min(max(spot[0], LEFT + reach + 4), RIGHT - reach - 4)
-    y = spot[1] - 15 if spot[1] - 14 > TOP + 12 else spot[1] + 27
-    word = halo(middle, y, told, size=14, anchor="middle", font_weight="bold")
-    look = {"stroke": palette.INK, "stroke_width": "2", "data_part": "mark"}
-    return svg.tag("circle", cx=spot[0], cy=spot[1], r="8", fill="none", **look) + word
+    rows = [y for y in (spot[1] - 15, spot[1] + 27, spot[1] - 35, spot[1] + 47) if TOP + 11 < y < BOTTOM - 3]
+
+    def box(y: float) -> Box:
+        return middle - reach, y - 12, middle + reach, y + 5
+
+    best = min(rows, key=lambda y: sum(_meet(box(y), one) for one in filled))
+    return middle, best, box(best)
+
+
+def _meet(one: Box, other: Box) -> bool:
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]

@@ -104,11 +104,11 @@ def _profile(
         return left + (right - left) * along / width
 
     if view.endswith("edge"):
-        cut = min(pad.chamfer_mm, width / 5)
-        floor = [max(0.0, one - cut) for one in (left, right)]
-        if not cut:
+        first, last = (min(pad.chamfer_mm(one), width / 5) for one in (left, right))
+        if not first and not last:
             return [(0.0, left), (width, right)]
-        return [(0.0, floor[0]), (cut, at(cut)), (width - cut, at(width - cut)), (width, floor[1])]
+        face = [(first, at(first)), (width - last, at(width - last))]
+        return [(0.0, left - first), *face, (width, right - last)]
     line = [(0.0, left)]
     if pad.groove_mm:
         spots = int(width / GROOVE_PITCH_MM)

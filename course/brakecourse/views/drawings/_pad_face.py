@@ -218,18 +218,16 @@ def _cracks(x: float, y: float, wide: float, tall: float) -> str:
 def _marks(pad: DrawnPad, x: float, y: float, wide: float, tall: float, arch: float, scale: float) -> str:
     """Draw chamfers at both ends, the slot in the middle, and the step along the outer edge."""
     drawn = ""
-    cut = scale * pad.chamfer_mm
-    if cut > 0.5:
-        whole = tall + arch
-        for left in (x, x + wide - cut):
-            drawn += svg.rect(
-                left, y, cut, whole, fill=palette.STEEL_WHITE, fill_opacity="0.35", data_part="chamfer"
-            )
-        drawn += svg.strokes(
-            [(x + cut, y, x + cut, y + whole), (x + wide - cut, y, x + wide - cut, y + whole)],
-            stroke=palette.STEEL_EDGE,
-            stroke_width="0.9",
+    whole = tall + arch
+    for end, at_left in (("leading", True), ("trailing", False)):
+        cut = scale * pad.chamfer_mm((pad.corner(end, "outer") + pad.corner(end, "inner")) / 2)
+        if cut <= 0.5:
+            continue
+        left, line = (x, x + cut) if at_left else (x + wide - cut, x + wide - cut)
+        drawn += svg.rect(
+            left, y, cut, whole, fill=palette.STEEL_WHITE, fill_opacity="0.35", data_part="chamfer"
         )
+        drawn += svg.strokes([(line, y, line, y + whole)], stroke=palette.STEEL_EDGE, stroke_width="0.9")
     if pad.slot_left:
         slot = scale * SLOT_MM
         drawn += svg.rect(

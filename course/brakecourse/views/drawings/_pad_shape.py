@@ -74,10 +74,9 @@ class DrawnPad:
         """Mean of the corners."""
         return sum(self.reading.corners_mm) / 4
 
-    @property
-    def chamfer_mm(self) -> float:
-        """How wide the chamfers still are; wear takes them away."""
-        return max(0.0, self.mean_mm - CHAMFER_SHARE * self.new_mm)
+    def chamfer_mm(self, lining_mm: float) -> float:
+        """Return how wide the chamfer still is at an end with so much lining; wear takes it away."""
+        return max(0.0, lining_mm - CHAMFER_SHARE * self.new_mm)
 
     @property
     def slot_left(self) -> bool:

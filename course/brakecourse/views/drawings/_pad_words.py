@@ -7,7 +7,7 @@ from brakecourse.views.drawings._pad_shape import DrawnPad
 _LOOKS = {
     "glazed": "shines like glass",
     "contaminated with brake fluid": "has a wet brown stain with tide lines in its middle",
-    "contaminated with grease": "is smeared with something black and wet along its lower edge",
+    "contaminated with grease": "is smeared with something black and thick along its lower edge",
     "uneven transfer": "has dark and bright patches with clear edges",
     "cracked": "has hair cracks",
     "grooved": "has grooves along the way that the rotor slides",

@@ -143,6 +143,8 @@ def arrows(at: At) -> str:
         return ""
     if push.bleeder == "open":
         (x, _), (_, up), (far, _), _ = _clear_route(at)
+        if push.air:  # the bore sucks: what stands in the hose comes back
+            return _head((x, up + 26), 90.0, palette.VERMILLION, "back-in")
         heads = [((x, up + 28), -90.0), ((x + 150, up), 0.0), ((x + 330, up), 0.0), ((far, up + 110), 90.0)]
         return "".join(_head(spot, turn, palette.BLUE, "to-bottle") for spot, turn in heads)
     pipe, hose = _routes(at)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import NamedTuple
 
 from brakecourse.views import palette, svg, words
 
@@ -10,9 +11,20 @@ LONGEST_EXTENSION_MM = 400.0
 AREA_LEFT, AREA_TOP, AREA_RIGHT = 14.0, 244.0, 466.0
 LARGEST_PX = 0.8  # one millimetre
 BUTT_MM, HEAD_MM, RING_MM = 72.0, 26.0, 21.0
+NECK_MM = 16.0  # half of the wrench's thickest part beside its head
+ARC_PX = 30.0  # radius of an angle's arc, round the head
+LETTER_PX = 8.2  # about one letter of a length's words
 LINE = {"stroke": palette.INK_SOFT, "stroke_width": "1"}
 EDGE = {"stroke": palette.STEEL_EDGE, "stroke_width": "1.1", "stroke_linejoin": "round"}
 ROOM_ACROSS, ROOM_DOWN = 34.0, 44.0  # for a length and its words, beside the steel
+STEEP_DEG, ROOM_STEEP = 75.0, 50.0  # from here on, an angle's words stand right of everything else
+
+
+class _Room(NamedTuple):
+    """Where words may stand, seen from the square drive: left of one line, and this far from the wrench."""
+
+    right: float
+    beside: float
 
 
 def whole_wrench(length_mm: float, extension_mm: float, angle_deg: float, uid: str, bottom: float) -> str:
@@ -28,28 +40,30 @@ def whole_wrench(length_mm: float, extension_mm: float, angle_deg: float, uid: s
     turn = math.radians(angle_deg)
     nut = (extension_mm * math.cos(turn), -extension_mm * math.sin(turn))
     below = bool(extension_mm) and angle_deg < 0
-    head, px = _fit(length_mm, nut, bottom)
+    steep = bool(extension_mm) and abs(angle_deg) >= STEEP_DEG
+    head, px = _fit(length_mm, nut, bottom, ROOM_ACROSS + (ROOM_STEEP if steep else 0.0))
     away = 40 * px + 8
     shown = _wrench(length_mm * px, px, uid) + _pull(length_mm * px, px, below=below)
     side = -away if below else away
-    lengths = _length((-length_mm * px, 0.0), (0.0, 0.0), side, length_mm, "wrench")
+    room = _Room(AREA_RIGHT - head[0], NECK_MM * px + 8)
+    lengths = _length((-length_mm * px, 0.0), (0.0, 0.0), side, length_mm, "wrench", room)
     if extension_mm:
         shown = _extension(extension_mm * px, angle_deg, px, uid) + shown
-        shown += _angle(angle_deg, extension_mm * px) if angle_deg else ""
+        shown += _angle(angle_deg, (nut[0] + RING_MM) * px) if angle_deg else ""
         # Folded back over the wrench, the extension has its length on the side away from it.
         outer = side if abs(angle_deg) > 90 else -side
-        lengths += _length((0.0, 0.0), (nut[0] * px, nut[1] * px), outer, extension_mm, "extension")
+        lengths += _length((0.0, 0.0), (nut[0] * px, nut[1] * px), outer, extension_mm, "extension", room)
     else:
         shown += _nut(0, 0, px)
     return svg.group(shown + lengths, transform=f"translate({svg.num(head[0])} {svg.num(head[1])})")
 
 
-def _fit(length: float, nut: svg.Point, bottom: float) -> tuple[svg.Point, float]:
+def _fit(length: float, nut: svg.Point, bottom: float, across: float) -> tuple[svg.Point, float]:
     """Return where the square drive lies on the picture, and the scale, so that all has room."""
     left, right = min(-length - BUTT_MM, nut[0] - RING_MM), max(HEAD_MM, nut[0] + RING_MM)
     top, foot = min(-HEAD_MM, nut[1] - RING_MM), max(HEAD_MM, nut[1] + RING_MM)
     width, height = (
-        AREA_RIGHT - AREA_LEFT - ROOM_ACROSS - (50 if nut[0] < 0 else 0),
+        AREA_RIGHT - AREA_LEFT - across,
         bottom - AREA_TOP - 2 * ROOM_DOWN,
     )
     px = min(LARGEST_PX, width / (right - left), height / (foot - top))
@@ -67,7 +81,7 @@ def _wrench(length: float, px: float, uid: str) -> str:
     knurl = svg.rect(-length - 60 * px, -15 * px, 118 * px, 30 * px, fill=f"url(#{uid}-knurl)")
     tube = svg.rect(-length, -9 * px, length - 12 * px, 18 * px, fill=steel, **EDGE)
     neck = svg.polygon(
-        [(-62 * px, -9 * px), (-20 * px, -16 * px), (-20 * px, 16 * px), (-62 * px, 9 * px)],
+        [(-62 * px, -9 * px), (-20 * px, -NECK_MM * px), (-20 * px, NECK_MM * px), (-62 * px, 9 * px)],
         fill=steel,
         **EDGE,
     )
@@ -114,14 +128,11 @@ def _nut(x: float, y: float, px: float) -> str:
     )
 
 
-def _angle(angle: float, length: float) -> str:
-    """Draw the wrench's own line on past the head, and the angle from it to the extension."""
-    radius = max(26.0, min(46.0, length * 0.55))
-    turn = math.radians(angle)
+def _angle(angle: float, ring_right: float) -> str:
+    """Draw the wrench's own line on past head and ring, the angle from it to the extension, and its words."""
+    turn, radius = math.radians(angle), ARC_PX
     x, y = radius * math.cos(turn), -radius * math.sin(turn)
     sweep = 0 if angle > 0 else 1
-    half = turn / (4 if abs(angle) > 90 else 2)  # the length of a folded-back extension needs the middle
-    where = (radius + 16) * math.cos(half), -(radius + 16) * math.sin(half)
     arc = svg.tag(
         "path",
         d=f"M{svg.num(radius)} 0A{svg.num(radius)} {svg.num(radius)} 0 0 {sweep} {svg.num(x)} {svg.num(y)}",
@@ -129,12 +140,12 @@ def _angle(angle: float, length: float) -> str:
         stroke=palette.INK,
         stroke_width="1.3",
     )
-    line = svg.line(0, 0, radius + 8, 0, stroke=palette.INK, stroke_width="1", stroke_dasharray="6 4")
-    label = _halo(where[0], where[1] + 5, f"{abs(angle):g}°", "middle" if abs(angle) <= 90 else "start")
-    return line + arc + label
+    end = max(radius, ring_right) + 6  # the ring of a short extension reaches over the line: go on past it
+    line = svg.line(0, 0, end, 0, stroke=palette.INK, stroke_width="1", stroke_dasharray="6 4")
+    return line + arc + _halo(end + 4, 5, f"{abs(angle):g}°", "start")
 
 
-def _length(start: svg.Point, end: svg.Point, offset: float, length_mm: float, what: str) -> str:
+def _length(start: svg.Point, end: svg.Point, offset: float, length_mm: float, what: str, room: _Room) -> str:
     """Draw a length beside the steel: two thin lines out from its ends, one with arrows between, words."""
     along = math.hypot(end[0] - start[0], end[1] - start[1])
     unit = ((end[0] - start[0]) / along, (end[1] - start[1]) / along)
@@ -148,13 +159,17 @@ def _length(start: svg.Point, end: svg.Point, offset: float, length_mm: float, w
     x, y = middle[0] - unit[1] * far * 17, middle[1] + unit[0] * far * 17 + 5
     anchor = "middle" if abs(unit[1]) < 0.35 else "start" if -unit[1] * far > 0 else "end"
     if anchor == "middle":
-        label = _halo(x, y, f"{what} {told}")
+        label = f"{what} {told}"
+        x = min(x, room.right - LETTER_PX * len(label) / 2)
+        drawn = _halo(x, y, label)
     else:
         millimetres, _, inch = told.partition(" (")
         x = middle[0] + (10 if anchor == "start" else -10)
+        # Beside a short extension three lines of words would reach over the wrench: keep them off it.
+        y = min(y, -room.beside - 17) if end[1] < 0 else max(y, room.beside + 28)
         rows = (what, millimetres, f"({inch}")
-        label = "".join(_halo(x, y - 17 + 17 * row, line, anchor) for row, line in enumerate(rows))
-    return svg.strokes(lines, data_part=f"length-{what}", **LINE) + heads + label
+        drawn = "".join(_halo(x, y - 17 + 17 * row, line, anchor) for row, line in enumerate(rows))
+    return svg.strokes(lines, data_part=f"length-{what}", **LINE) + heads + drawn
 
 
 def _past(start: svg.Point, end: svg.Point) -> svg.Point:

@@ -24,7 +24,8 @@ SHOWN_CHECKS = 8
 WIDTH = 520
 LEFT, RIGHT = 34.0, 486.0
 TOP = 70.0
-LINE, LETTERS = 19.0, 64
+LINE = 19.0
+SAID, CAUSE, CHECK, FINDING = 62, 58, 52, 50  # letters in a row, so that the widest words stay on the paper
 SCALE_STEPS = (20, 40, 60, 120, 200, 400, 600)
 
 
@@ -66,7 +67,7 @@ def bench_sheet_svg(
     done, ranked = sheet_checks(checks), sheet_causes(causes)
     for words, quantity in ((heading, "heading"), (note or "-", "note")):
         sheet_words(words, quantity)
-    said = textwrap.wrap(sheet_words(told, "complaint", MOST_TOLD), LETTERS + 8) if told else []
+    said = textwrap.wrap(sheet_words(told, "complaint", MOST_TOLD), SAID) if told else []
     svg.check_uid(uid)
     body, y = _said(said)
     bar, y = _minutes(done, y, uid)
@@ -161,7 +162,7 @@ def _done(done: Sequence[SheetCheck], y: float) -> tuple[str, float]:
 
 def _lines(y: float, mark: str, words: str, size: float, fill: str, weight: str) -> tuple[str, float]:
     body = svg.text(LEFT, y, mark, size=size, fill=fill) if mark else ""
-    for row in textwrap.wrap(words, LETTERS - (10 if weight == "bold" else 6)):
+    for row in textwrap.wrap(words, FINDING if weight == "bold" else CHECK):
         body += svg.text(LEFT + 26, y, row, size=size, fill=fill, font_weight=weight)
         y += LINE
     return body, y
@@ -171,14 +172,14 @@ def _bars(ranked: Sequence[SheetCause], note: str, y: float, uid: str) -> tuple[
     body = _heading(y, "Causes, by what is known so far")
     y += LINE + 10
     if not ranked:
-        for row in textwrap.wrap(note, LETTERS):
+        for row in textwrap.wrap(note, CAUSE):
             body += svg.text(LEFT, y, row, size=15, fill=palette.INK_SOFT)
             y += LINE
         return body, y
     edge = {"stroke": palette.STEEL_EDGE, "stroke_width": "1"}
-    room = RIGHT - LEFT - 124
+    room = RIGHT - LEFT - 144  # beside it stands "above 99 in 100"
     for one in ranked:
-        for row in textwrap.wrap(one.words, LETTERS):
+        for row in textwrap.wrap(one.words, CAUSE):
             body += svg.text(LEFT, y, row, size=15)
             y += LINE
         body += svg.rect(LEFT, y - 12, room, 14, fill=palette.PANEL, stroke=palette.RULE)

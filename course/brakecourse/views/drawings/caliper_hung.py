@@ -196,7 +196,8 @@ def _caliper(held: Held, uid: str) -> str:
     )
     drawn = svg.path(*shape, fill=f"url(#{uid}-iron)", data_part="caliper", **EDGE)
     drawn += svg.rect(x + 54, y + 40, 14, 30, rx="3", fill=f"url(#{uid}-bright)", **EDGE)  # the piston
-    drawn += svg.circle(x + 36, y + 12, 6, fill=palette.PAPER, **EDGE)
+    hooked = held in ("hook", "twisted", "taut")  # the hook's end comes through the hole
+    drawn += svg.circle(x + 36, y + 12, 6, fill=palette.ORANGE if hooked else palette.PAPER, **EDGE)
     ix, iy = _inlet(held)
     return drawn + svg.rect(ix - 8, iy - 8, 16, 16, rx="4", fill=palette.STEEL, **EDGE)
 

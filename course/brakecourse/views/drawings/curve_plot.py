@@ -18,7 +18,7 @@ from brakecourse.views.drawings._curve_axes import (
     axis,
     background,
 )
-from brakecourse.views.drawings._curve_words import level_words, mark, names
+from brakecourse.views.drawings._curve_words import level_words, mark_points, names
 from brakecourse.views.drawings._inputs import finite
 
 Points = Sequence[tuple[float, float]]
@@ -89,15 +89,21 @@ def curve_plot_svg(
     rows = [[(across.at(x), up.at(y)) for x, y in points] for _, points in curves]
     spots = [[(across.at(x), up.at(y))] for x, y, _ in ringed]
     taken = [*rows, *spots]
+    level_y = None if level is None else up.at(level)
+    at_level = [level_words([level_y - 7], limit_told, taken, bold=True)] if level_y is not None else []
+    at_level += [level_words(_rows(up, hatched), hatched[2], taken)] if hatched else []
     body = (
         background(across, up, *labels)
         + (_hatched(up, hatched, uid) if hatched else "")
         + (_limit(up, level) if level is not None else "")
         + "".join(_curve(row, place) for place, row in enumerate(rows))
         + names([(name, rows[place][-1], _LOOKS[place][0]) for place, (name, _) in enumerate(curves)])
-        + (level_words([up.at(level) - 7], limit_told, taken, bold=True) if level is not None else "")
-        + (level_words(_rows(up, hatched), hatched[2], taken) if hatched else "")
-        + "".join(mark(spot, told) for (spot,), (_, _, told) in zip(spots, ringed, strict=True))
+        + "".join(told for told, _ in at_level)
+        + mark_points(
+            [(spot, told) for (spot,), (_, _, told) in zip(spots, ringed, strict=True)],
+            level_y,
+            [box for _, box in at_level],
+        )
     )
     desc = _desc(curves, labels, level, limit_words, hatched, ringed)
     return svg.frame(WIDTH, HEIGHT, body, uid=uid, title=title, desc=desc, defs=_defs(uid))

@@ -175,13 +175,14 @@ def _ago(bottle: Bottle) -> str:
 
 def _label(bottle: Bottle) -> str:
     first, second = _BASES[bottle.grade]
-    size = 24 if bottle.grade.startswith("DOT") else 17
+    size = 24 if len(bottle.grade) <= 5 else 21 if bottle.grade.startswith("DOT") else 17
+    small = 15 if len(first) < 14 else 13.5
     return (
         svg.rect(-_HALF + 1, 150, 2 * _HALF - 2, 104, fill=palette.CHALK, **_EDGE)
         + svg.line(-_HALF + 8, 194, _HALF - 8, 194, stroke=palette.STEEL_MID, stroke_width="1")
         + svg.text(0, 182, bottle.grade, size=size, anchor="middle", font_weight="bold")
-        + svg.text(0, 216, first, size=15, anchor="middle")
-        + svg.text(0, 236, second, size=15, anchor="middle")
+        + svg.text(0, 216, first, size=small, anchor="middle")
+        + svg.text(0, 236, second, size=small, anchor="middle")
     )
 
 

@@ -112,9 +112,7 @@ def _rod(chain: ForceChain, hardest: ForceChain, place: top.Foot, uid: str) -> s
         + block((x + lever, y), lever, "right", palette.ORANGE, "lever")
         + block((x + lever + booster, y), booster, "right", f"url(#{uid}-boost)", "booster")
         + svg.text(x, y - 13, f"lever {newtons(chain.lever_n)} + booster {newtons(chain.booster_n)}", size=14)
-        + svg.text(
-            x, y + 25, f"push on the master cylinder {newtons(chain.rod_n)}", size=15, font_weight="bold"
-        )
+        + svg.text(x, y + 25, f"push at the rod {newtons(chain.rod_n)}", size=15, font_weight="bold")
         + scale_bar(458, _ROW_Y + 20, bar * px, newtons(bar), "rod-bar")
     )
 
@@ -133,7 +131,7 @@ def _pipes(vehicle: Vehicle, bores: Bores, known: bool) -> str:
     look = {"fill": "none", "stroke_linejoin": "round"}
     under = top.AXIS_Y + bores.master_mm * top.PX_PER_MM / 2 + 6
     ends = {axle: low.left_of(_X[axle], vehicle.axle(axle)) + 2 for axle in AXLES}
-    front = _pipe(top.OUT_FRONT, under, (178, 444, 252, 362), ends["front"])
+    front = _pipe(top.OUT_FRONT, under, (168, 444, 252, 362), ends["front"])
     rear = _pipe(top.OUT_REAR, under, (173, 142, 251, 22), ends["rear"])
     drawn = ""
     for steps in (front, rear):
@@ -207,7 +205,7 @@ def _wheel(
 
 def _road(known: bool) -> str:
     y = low.ROAD_Y
-    dashed = svg.text(296, y + 40, "dashed: standing", size=13, anchor="middle", fill=palette.INK_SOFT)
+    dashed = svg.text(272, y + 40, "dashed: standing", size=13, anchor="middle", fill=palette.INK_SOFT)
     road = svg.line(8, y, WIDTH - 8, y, stroke=palette.STEEL_EDGE, stroke_width="2.4")
     return road + dashed if known else road
 

@@ -25,7 +25,7 @@ _LIMITS = (
     ("discard", "Discard thickness of the rotor"),
     ("taper", "Most taper of a pad"),
     ("machine_to", "Least thickness after machining"),
-    ("pair", "Most difference, inner to outer pad"),
+    ("pair", "Most difference, inner to outer"),
     ("variation", "Most thickness variation"),
     ("nut_torque", "Torque of the wheel nuts"),
     ("run_out", "Most run-out"),
@@ -49,7 +49,7 @@ _BEFORE = (
     "wheel nuts torqued in steps",
     "pedal pumped until firm",
     "level set with fresh fluid",
-    "no leak with the pedal pressed hard",
+    "pedal pressed hard: no leak",
     "tried at walking pace",
 )
 
@@ -129,10 +129,7 @@ def job_sheet_svg(
     y += 74
     body += _labelled(LEFT, y, 330, "Told to the customer", "", label_width=142)
     body += _labelled(LEFT + 350, y, 330, "Signed", "", label_width=56)
-    foot = (
-        "The maker's service information and local law come first. Sign for what you measured, "
-        "not for what you expect."
-    )
+    foot = "The maker's service information and local law come first. Sign only for what you measured."
     body += svg.text(LEFT, HEIGHT - 22, foot, size=12.5, fill=palette.INK_SOFT)
     page = svg.rect(6, 6, WIDTH - 12, HEIGHT - 12, fill=palette.CHALK, **_FINE)
     return svg.frame(WIDTH, HEIGHT, page + body, uid=uid, title=title, desc=_desc(filled, findings, units))

@@ -15,6 +15,7 @@ TOP, SEAM, BOTTOM = 84.0, 114.0, 148.0  # of the bar: words above the seam, patt
 GUARD_PX = 92.0  # the grey zone is drawn this wide on each side of the limit; the scale follows from it
 REACH_PX = 264.0  # a reading farther off than this stands at the bar's end, behind a break
 WORD_PX = 8.2  # of one letter of the widest words here, about
+NAME_PX = 10.0  # the same of the bold ones above the bar
 
 
 def limit_svg(
@@ -136,7 +137,7 @@ def _reading(scale: _Scale, unit: str) -> str:
     name = f"measured: {_told(scale.measured, unit)}"
     if scale.broken:
         name += ", farther off than drawn"
-    half = WORD_PX * len(name) / 2
+    half = NAME_PX * len(name) / 2
     middle = max(LEFT + half, min(RIGHT - half, x))
     spot = [(x, y - 9), (x + 9, y), (x, y + 9), (x - 9, y)]
     return (

@@ -65,6 +65,7 @@ def on_stands_svg(
         things.floor(WIDTH, _FLOOR, HEIGHT)
         + _stands(view)
         + vehicle_side(view, uid)
+        + _chocks(view)
         + _weight(view, back)
         + _lengths(view, back)
         + _loads(view, loads)
@@ -72,7 +73,7 @@ def on_stands_svg(
     other = "rear" if end == "front" else "front"
     desc = (
         f"A {kind} from its left side. The {end} axle is up on two stands, its wheel off; the {other} wheels "
-        f"stand on the floor. Front axle to rear axle: {_told(base)}. Front axle to centre of "
+        f"stand on the floor between chocks. Front axle to rear axle: {_told(base)}. Front axle to centre of "
         f"gravity: {_told(back)}."
     )
     return svg.frame(WIDTH, HEIGHT, body, uid=uid, title=title, desc=desc, defs=side_defs(uid))
@@ -83,6 +84,12 @@ def _stands(view: SideView) -> str:
     axle = 0.0 if view.raised == "front" else view.wheelbase_mm
     x, y = view.at(axle, 0.72 * view.tyre_radius_mm)
     return things.stand(x + 15, y, view.floor_y - 5) + things.stand(x, y, view.floor_y)
+
+
+def _chocks(view: SideView) -> str:
+    """The wedges at the wheel that stays down."""
+    down = view.wheelbase_mm if view.raised == "front" else 0.0
+    return things.chocks(view.x(down), view.tyre_radius_mm * view.scale, view.floor_y)
 
 
 def _weight(view: SideView, back: float) -> str:

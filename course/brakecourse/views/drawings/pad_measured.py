@@ -111,7 +111,7 @@ def _on_edge(pad: DrawnPad, view: str, end: str, edge: str, uid: str) -> str:
         + svg.text(
             WIDTH - 20,
             28,
-            "gauge at near corner" if near else "gauge at far corner",
+            "gauge in front" if near else "gauge behind",
             size=17,
             anchor="end",
             **SOFT,

@@ -59,8 +59,8 @@ def pads_at_rotor_svg(
     scale = min(3.0, 470 / (inner.length_mm + 2 * EAR_MM))
     stack = rotor + 2 * (GAP_MM + inner.plate_mm + max(inner.new_mm, outer.new_mm) + 0.5)
     tall = scale * stack
-    second = 68 + tall
-    body = _from_rim(inner, outer, rotor, scale, 46, tall, uid)
+    second = 74 + tall
+    body = _from_rim(inner, outer, rotor, scale, 52, tall, uid)
     end_scale = min(2.7, 186 / stack)
     body += _from_end(inner, outer, rotor, ridge, end_scale, second, stack, uid)
     faces, bottom = _faces(inner, outer, second, uid)
@@ -185,8 +185,8 @@ def _faces(inner: DrawnPad, outer: DrawnPad, top: float, uid: str) -> tuple[str,
         drawn += svg.text(left - scale * EAR_MM, y - 6, which, size=16, **SOFT)
         drawn += pad_face(pad, left, y, scale, uid, name=which.replace(" pad", "-face"))
         y += tall + 27
-    drawn += _label(left, y - 10, "leading end", "start")
-    return drawn + _label(left + scale * inner.length_mm, y - 10, "trailing end", "end"), y + 2
+    drawn += _label(left, y - 10, "leading", "start")  # "end" as well would not fit under a short pad
+    return drawn + _label(left + scale * inner.length_mm, y - 10, "trailing", "end"), y + 2
 
 
 def _desc(inner: DrawnPad, outer: DrawnPad, ridge: float) -> str:

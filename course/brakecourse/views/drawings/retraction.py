@@ -99,7 +99,9 @@ def _desc(push: Push) -> str:
     flows = ""
     if push.pushed_mm >= 0.05 and push.bleeder != "not told":
         flows = (
-            " Arrows lead from the bore through the bleeder to the bottle."
+            " An arrow leads from the clear hose back into the bore."
+            if push.bleeder == "open" and push.air
+            else " Arrows lead from the bore through the bleeder to the bottle."
             if push.bleeder == "open"
             else " Arrows lead from the bore back up the hose, through the ABS unit, to the reservoir."
         )

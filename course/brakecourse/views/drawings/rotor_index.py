@@ -174,8 +174,8 @@ def _words(index: int, tell_together: bool) -> str:
         y = 24.0 + 22 * row
         colour, width, dashes = LOOK[name]
         drawn += svg.line(
-            386, y - 5, 420, y - 5, stroke=colour, stroke_width=f"{width:g}", stroke_dasharray=dashes or None
-        ) + svg.text(428, y, word, size=14)
+            362, y - 5, 396, y - 5, stroke=colour, stroke_width=f"{width:g}", stroke_dasharray=dashes or None
+        ) + svg.text(404, y, word, size=14)
     heading = studs_on(index)
     return (
         drawn

@@ -73,7 +73,9 @@ def rotor_section_svg(
         + _new_faces()
         + _anvils(ridge if on_ridge else track, _y(RIDGE_MM / 2 if on_ridge else MEASURED_MM), uid)
         + _names(ridge, track, groove)
-        + svg.text(424, 398, "depths drawn larger than they are", size=13, fill=palette.INK_SOFT)
+        + svg.text(
+            WIDTH - 20, 398, "depths drawn larger than they are", size=13, anchor="end", fill=palette.INK_SOFT
+        )
         + _verdict(on_ridge)
     )
     desc = _desc(ridge > HALF_NEW, groove > 0, on_ridge)

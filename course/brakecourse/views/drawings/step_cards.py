@@ -11,7 +11,7 @@ from brakecourse.views import palette, svg
 _WIDTH = 640
 _MARGIN = 12
 _ROW, _LINE, _GAP = 36, 22, 7  # a card of one line, each further line, between cards
-_LETTERS = 66
+_LETTERS = 62
 _SIZE = 17
 _BADGE = 13
 

@@ -1,0 +1,1 @@
+"""One package a module: what its exercise draws, asks and accepts."""
