@@ -76,17 +76,17 @@ def average_student(case: SealedCase, habits: tuple[str, ...], number: int) -> W
     return Student(AVERAGE_ABILITY, own).work(case, draw.child("work"))
 
 
-def case_means(some: list[SealedCase], habits: tuple[str, ...]) -> list[float]:
+def case_means(some: list[SealedCase], habits: tuple[str, ...], sittings: int = SITTINGS) -> list[float]:
     """Return the average student's mean mark at each case, in percent. Everyone sits the same days."""
     return [
-        statistics.fmean(percent(case, average_student(case, habits, day)) for day in range(SITTINGS))
+        statistics.fmean(percent(case, average_student(case, habits, day)) for day in range(sittings))
         for case in some
     ]
 
 
-def spread(some: list[SealedCase], habits: tuple[str, ...]) -> float:
+def spread(some: list[SealedCase], habits: tuple[str, ...], sittings: int = SITTINGS) -> float:
     """Return how much the cases differ in difficulty: the spread of the means, in percent."""
-    return statistics.pstdev(case_means(some, habits))
+    return statistics.pstdev(case_means(some, habits, sittings))
 
 
 @dataclass(frozen=True)

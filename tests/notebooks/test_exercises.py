@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import json
-import os
 import re
 import shutil
-import sys
 from pathlib import Path
 from typing import Any
 
@@ -14,16 +12,14 @@ import nbformat
 import pytest
 from brakecourse import marking
 from brakecourse.classroom import release
-from brakecourse.classroom.nbgrader_config import release_config
 from brakecourse.errors import CourseError
 from brakecourse.marking import SealedCase, judge
 from brakecourse.marking.basis import ARROW
 from brakecourse.marking.sealed import BY_HAND
 from brakecourse.marking.worked import worked_letters, worked_values
 from brakecourse.tables import read_table
-from nbclient import NotebookClient
-from nbgrader.converters import GenerateAssignment
-from nbgrader.coursedir import CourseDirectory
+from IPython.core.interactiveshell import InteractiveShell
+from IPython.utils.capture import capture_output
 from traitlets.config import Config
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -55,13 +51,22 @@ def handed_in(notebook: Any) -> dict[str, dict[str, Any]]:
     return {bundle["question"]: bundle for bundle in bundles}
 
 
-def run_in(folder: Path, notebook: Any) -> Any:
-    config = Config()
-    if sys.platform != "win32":  # files, not ports: nothing can be taken by a neighbour
-        config.KernelManager.transport = "ipc"
-        config.KernelManager.ip = str(folder / "k")
-    place = {"metadata": {"path": str(folder)}}
-    NotebookClient(notebook, timeout=120, kernel_name="python3", config=config, resources=place).execute()
+def run_in(folder: Path, notebook: Any, monkeypatch: pytest.MonkeyPatch) -> Any:
+    """Run a notebook's code beside its work order, in this very process: a kernel takes seconds to start.
+
+    That each one runs in a kernel of its own, too, is nbval's business.
+    """
+    monkeypatch.chdir(folder)
+    InteractiveShell.clear_instance()
+    shell = InteractiveShell.instance(config=Config({"HistoryManager": {"enabled": False}}))
+    for cell in notebook.cells:
+        if cell.cell_type != "code":
+            continue
+        with capture_output() as captured:
+            result = shell.run_cell(cell.source, store_history=False)
+        assert result.success and not captured.stderr, (cell.id, captured.stdout)
+        cell.outputs = [nbformat.v4.new_output("display_data", data=one.data) for one in captured.outputs]
+    InteractiveShell.clear_instance()
     return notebook
 
 
@@ -73,22 +78,6 @@ def test_the_exercise_is_the_release_of_the_solution(module: str) -> None:
     assert path.read_text(encoding="utf-8") == release.as_text(release.released(solved(module))), (
         "run python -m brakecourse.classroom.release"
     )
-
-
-@pytest.mark.slow
-def test_nbgrader_itself_makes_the_same_release(
-    module: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """`nbgrader generate_assignment` in a folder of its own, against our shorter chain."""
-    monkeypatch.setenv("PATH", str(Path(sys.executable).parent), prepend=os.pathsep)
-    source = tmp_path / "source" / module / f"{module}.ipynb"
-    source.parent.mkdir(parents=True)
-    shutil.copy(ROOT / "solutions" / module / source.name, source)
-    course = CourseDirectory(config=release_config(), root=str(tmp_path), assignment_id=module)
-    GenerateAssignment(coursedir=course, config=release_config()).start()
-    made = nbformat.read(tmp_path / "release" / module / source.name, as_version=4)
-    assert made.cells == exercise(module).cells
-    assert made.metadata == exercise(module).metadata
 
 
 def test_the_work_orders_and_the_key_are_those_of_the_example_and_the_practice_case(module: str) -> None:
@@ -106,17 +95,6 @@ def test_the_typed_values_are_those_of_the_key(module: str) -> None:
     example = sealed_example(module)
     filled = release.fill_in(solved(module), worked_values(example), worked_letters(example))
     assert release.as_text(filled) == before
-
-
-def test_a_changed_solution_is_told(module: str, tmp_path: Path) -> None:
-    for part in ("solutions", "exercises"):
-        shutil.copytree(ROOT / part / module, tmp_path / part / module)
-    path = tmp_path / "solutions" / module / f"{module}.ipynb"
-    notebook = nbformat.read(path, as_version=4)
-    notebook.cells[0].source += "\n\nOne more word."
-    nbformat.write(notebook, path)
-    stale = release.stale(release.build(module, tmp_path))
-    assert [found.relative_to(tmp_path).parts[0] for found in stale] == ["exercises"]
 
 
 def test_a_solution_without_a_line_for_a_value_is_refused(module: str) -> None:
@@ -247,21 +225,22 @@ def test_cells_have_readable_ids_and_a_plain_kernel(module: str, which: Any) -> 
     nbformat.validate(notebook)
 
 
-@pytest.mark.slow
-def test_an_unsolved_exercise_runs_and_speaks_in_sentences(module: str, tmp_path: Path) -> None:
+def test_an_unsolved_exercise_runs_and_speaks_in_sentences(
+    module: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     shutil.copytree(ROOT / "exercises" / module, tmp_path, dirs_exist_ok=True)
-    notebook = run_in(tmp_path, exercise(module))
+    notebook = run_in(tmp_path, exercise(module), monkeypatch)
     handed = handed_in(notebook)
     assert all(bundle["answer"] is None and bundle["problem"] is None for bundle in handed.values())
     assert set(handed) == {one.id for one in marking.questions(module) if one.kind not in BY_HAND}
     for output in (output for cell in notebook.cells for output in cell.get("outputs", [])):
-        assert output.output_type != "error" and output.get("name") != "stderr"
         if ANSWER in output.get("data", {}):
             assert "is still empty: " in output["data"]["text/plain"]
 
 
-@pytest.mark.slow
-def test_the_exercise_can_be_solved_on_the_practice_vehicle(module: str, tmp_path: Path) -> None:
+def test_the_exercise_can_be_solved_on_the_practice_vehicle(
+    module: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """Filled in as a student would, with the practice case's own key."""
     shutil.copytree(ROOT / "exercises" / module, tmp_path, dirs_exist_ok=True)
     case, notebook = release.practice_case(module), exercise(module)
@@ -276,7 +255,7 @@ def test_the_exercise_can_be_solved_on_the_practice_vehicle(module: str, tmp_pat
                 listed = next(one for one in case.order["questions"] if one["id"] == question)["choices"]
                 value = [listed.index(step) + 1 for step in str(right).split(ARROW)]
             cell.source = cell.source.replace("None", repr(value), 1)
-    handed = handed_in(run_in(tmp_path, notebook))
+    handed = handed_in(run_in(tmp_path, notebook, monkeypatch))
     answers = {question: bundle["answer"] for question, bundle in handed.items()}
     marks = [judge(case, question, answer, answers) for question, answer in answers.items()]
     by_hand = sum(one.points for one in marking.questions(module) if one.kind in BY_HAND)
