@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from itertools import islice
 
 import pytest
 from brakecourse import marking
@@ -12,6 +13,7 @@ from tests.marking import study
 
 MODULE = "08_rotor_measurement"
 SECRET = bytes(range(32))
+MOST = 1000
 
 Cases = Callable[[int], list[SealedCase]]
 
@@ -47,11 +49,13 @@ def module(request: pytest.FixtureRequest) -> str:
 def cases_of() -> Callable[[str, int], list[SealedCase]]:
     """Draws the cases of so many students in any module, without their drawings."""
     kept: dict[str, list[SealedCase]] = {}
+    more: dict[str, Iterator[SealedCase]] = {}
 
     def of(module: str, count: int) -> list[SealedCase]:
-        if len(kept.get(module, ())) < count:
-            kept[module] = list(study.cases(module, count))
-        return kept[module][:count]
+        own = kept.setdefault(module, [])
+        own.extend(islice(more.setdefault(module, study.cases(module, MOST)), max(0, count - len(own))))
+        assert len(own) >= count
+        return own[:count]
 
     return of
 

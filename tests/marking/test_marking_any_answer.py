@@ -43,7 +43,7 @@ def check_mark(mark: Mark) -> None:
 
 
 @pytest.mark.slow
-@settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=15, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.data())
 def test_any_json_in_any_module(
     module: str, full_case: Callable[[str], SealedCase], data: st.DataObject
