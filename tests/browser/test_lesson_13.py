@@ -101,7 +101,7 @@ def test_the_whole_job_is_done_and_its_record_signed(lesson: Any, pictures: Path
         expect(caption(box)).to_have_text(following.task.question if following else re.compile("^Every step"))
     press(box, "Sign the record")
     expect(reply(box)).to_have_text(re.compile("^The record is signed. 10 of 11 steps .* 1 was shown"))
-    assert "Signed for what was measured" in box.locator("svg[role=img]").first.text_content()
+    expect(box.locator("svg[role=img]").first).to_contain_text("Signed for what was measured")
     save(box, pictures, "job_record")
     press(box, "Save to print")
     expect(reply(box)).to_have_text(re.compile("my_job_record.html"))
