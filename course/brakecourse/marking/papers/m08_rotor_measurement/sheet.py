@@ -5,13 +5,10 @@ The drawings are numbered in the order in which they were taken, and say only wh
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
-from brakecourse.marking.paper import Drawn, Sheet
+from brakecourse.marking.paper import Sheet
 from brakecourse.marking.papers.m08_rotor_measurement.truth import RotorTruth
-from brakecourse.marking.readings import SealedReading
+from brakecourse.marking.papers.rotor_gauges import dials, micrometers
 from brakecourse.trade.conformity import expanded, guard_band
-from brakecourse.views.drawings import dial_svg, micrometer_svg
 from brakecourse.views.words import mm, number
 
 NOTES = (
@@ -24,16 +21,16 @@ NOTES = (
 
 def sheet(rotor: RotorTruth) -> Sheet:
     """Return what the student gets to see."""
-    thickness = _micrometers(rotor)
-    dials = {
-        **_dials(rotor.dial_loose, "o", "wheel nuts off"),
-        **_dials(rotor.dial_seated, "s", "all wheel nuts fitted and snug"),
+    thickness = micrometers(rotor.thickness, rotor.ridge, rotor.micrometer_from_mm)
+    turned = {
+        **dials(rotor.dial_loose, "o", "wheel nuts off"),
+        **dials(rotor.dial_seated, "s", "all wheel nuts fitted and snug"),
     }
     return Sheet(
         facts=_facts(rotor),
         notes=tuple(note.format(in_from_edge=mm(rotor.in_from_edge_mm, 0)) for note in NOTES),
-        drawings={**thickness, **dials},
-        shown={"8.1": list(thickness), "8.4": list(dials)},
+        drawings={**thickness, **turned},
+        shown={"8.1": list(thickness), "8.4": list(turned)},
         labels={"8.1": [f"place {place}" for place in range(1, len(rotor.thickness) + 1)]},
     )
 
@@ -56,34 +53,3 @@ def _facts(rotor: RotorTruth) -> tuple[tuple[str, str], ...]:
         ("Difference of two dial readings: u", mm(gauges.dial_difference_u_mm, 4)),
         ("Guard band", f"{number(factor, 3)} times u, for {number(100 * rotor.confidence, 0)} % confidence"),
     )
-
-
-def _micrometers(rotor: RotorTruth) -> dict[str, Drawn]:
-    places = [
-        (read.indication, f"Place {place}, on the swept track")
-        for place, read in enumerate(rotor.thickness, start=1)
-    ]
-    places.append((rotor.ridge.indication, "Place 1, at the outer edge, on the ridge"))
-    return {
-        f"m{count}": Drawn(
-            micrometer_svg(
-                value,
-                uid=f"m{count}",
-                start_mm=rotor.micrometer_from_mm,
-                title=f"Micrometer: {caption}",
-                whole=False,
-            ),
-            caption,
-        )
-        for count, (value, caption) in enumerate(places, start=1)
-    }
-
-
-def _dials(reads: Sequence[SealedReading], letter: str, nuts: str) -> dict[str, Drawn]:
-    captions = [f"Place {place}, {nuts}" for place in range(1, len(reads) + 1)]
-    return {
-        f"{letter}{count}": Drawn(
-            dial_svg(read.indication, uid=f"{letter}{count}", title=f"Dial indicator: {caption}"), caption
-        )
-        for count, (read, caption) in enumerate(zip(reads, captions, strict=True), start=1)
-    }

@@ -6,13 +6,12 @@ from brakecourse.marking.paper import Drawn, Sheet
 from brakecourse.marking.papers.m13_whole_job.key_finish import HIGH_MPH, LOW_MPH
 from brakecourse.marking.papers.m13_whole_job.steps import words
 from brakecourse.marking.papers.m13_whole_job.truth import PARTS, PLACES, JobTruth
+from brakecourse.marking.papers.rotor_gauges import dials, micrometers
 from brakecourse.published import convert
 from brakecourse.trade.conformity import guard_band
 from brakecourse.views.drawings import (
     boiling_tester_svg,
     depth_gauge_svg,
-    dial_svg,
-    micrometer_svg,
     reservoir_svg,
 )
 from brakecourse.views.units import both
@@ -42,7 +41,11 @@ BED = (
 
 def sheet(truth: JobTruth) -> Sheet:
     """Return what the student gets to see."""
-    lining, thickness, dials = _lining(truth), _micrometers(truth), _dials(truth)
+    lining, thickness, turned = (
+        _lining(truth),
+        micrometers(truth.thickness, truth.ridge, truth.micrometer_from_mm),
+        dials(truth.dial, "s", "all wheel nuts fitted and snug"),
+    )
     bolt = truth.torques.bolt
     return Sheet(
         facts=(
@@ -55,13 +58,13 @@ def sheet(truth: JobTruth) -> Sheet:
             *_bedding_facts(truth),
         ),
         notes=tuple(note.format(in_from_edge=mm(truth.in_from_edge_mm, 0)) for note in NOTES),
-        drawings={"r1": _reservoir(truth), "b1": _boiling(truth), **lining, **thickness, **dials},
+        drawings={"r1": _reservoir(truth), "b1": _boiling(truth), **lining, **thickness, **turned},
         shown={
             "13.1": ["r1"],
             "13.2": ["b1"],
             "13.3": list(lining),
             "13.4": list(thickness),
-            "13.5": list(dials),
+            "13.5": list(turned),
         },
         labels={
             "13.3": list(PLACES),
@@ -180,35 +183,4 @@ def _lining(truth: JobTruth) -> dict[str, Drawn]:
             caption,
         )
         for count, (caption, read) in enumerate(zip(captions, truth.lining, strict=True), start=1)
-    }
-
-
-def _micrometers(truth: JobTruth) -> dict[str, Drawn]:
-    places = [
-        (read.indication, f"Place {place}, on the swept track")
-        for place, read in enumerate(truth.thickness, start=1)
-    ]
-    places.append((truth.ridge.indication, "Place 1, at the outer edge, on the ridge"))
-    return {
-        f"m{count}": Drawn(
-            micrometer_svg(
-                value,
-                uid=f"m{count}",
-                start_mm=truth.micrometer_from_mm,
-                title=f"Micrometer: {caption}",
-                whole=False,
-            ),
-            caption,
-        )
-        for count, (value, caption) in enumerate(places, start=1)
-    }
-
-
-def _dials(truth: JobTruth) -> dict[str, Drawn]:
-    captions = [f"Place {place}, all wheel nuts fitted and snug" for place in range(1, len(truth.dial) + 1)]
-    return {
-        f"s{count}": Drawn(
-            dial_svg(read.indication, uid=f"s{count}", title=f"Dial indicator: {caption}"), caption
-        )
-        for count, (read, caption) in enumerate(zip(truth.dial, captions, strict=True), start=1)
     }
