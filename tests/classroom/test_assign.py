@@ -17,6 +17,7 @@ from brakecourse.classroom import kit
 from brakecourse.classroom.assign import assign, read_case
 from brakecourse.classroom.folder import ClassFolder, new_class, open_class
 from brakecourse.errors import CourseError
+from brakecourse.marking.draw import _seed
 
 MODULE = "08_rotor_measurement"
 ROSTER = "student_id,first_name,last_name\ns01,Amara,Quillstone\ns02,Bruno,Fennimoor\n"
@@ -81,6 +82,21 @@ def test_a_student_who_joins_gets_a_case_and_the_others_keep_theirs(cls: ClassFo
     after = cases(cls)
     assert {name: after[name] for name in before} == before and "s03.json" in after
     assert list(kits(cls)) == ["s01.zip", "s02.zip", "s03.zip"]
+
+
+def test_no_two_of_a_class_have_all_the_same_answers(
+    cls: ClassFolder, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def for_whom_does_not_matter(_secret: bytes, _who: str, module: str, attempt: int, redraws: int) -> int:
+        return _seed(bytes(32), "anybody", module, attempt, redraws)
+
+    monkeypatch.setattr(marking.draw, "_seed", for_whom_does_not_matter)
+    assign(cls, "03_brake_fluid", students=["s02"])
+    assign(cls, "03_brake_fluid")
+    first, second = (read_case(cls, "03_brake_fluid", student) for student in ("s02", "s01"))
+    assert second.redraws > first.redraws
+    assert second.answers != first.answers
+    assert second.truth["situation"] == first.truth["situation"]
 
 
 def test_an_unknown_module_is_refused_before_anything_is_done(cls: ClassFolder) -> None:

@@ -6,9 +6,14 @@ from pathlib import Path
 
 import nbformat
 import pytest
+from brakecourse import marking
+from brakecourse.bench.draw import Draw
 from brakecourse.demo import cycle, run_demo
-from brakecourse.demo.homework import fill_in
+from brakecourse.demo.homework import as_typed, fill_in
 from brakecourse.errors import CourseError
+from brakecourse.marking.simulated import Student
+from brakecourse.workorder.answers import look_at
+from brakecourse.workorder.order import parse
 
 
 def test_a_folder_of_somebody_elses_is_not_touched(tmp_path: Path) -> None:
@@ -65,3 +70,17 @@ def test_answers_are_written_where_none_stood() -> None:
 )
 def test_the_demos_rule(text: str, points: float) -> None:
     assert cycle.demo_points(text)[0] == points
+
+
+@pytest.mark.parametrize("module", marking.MODULES)
+def test_what_a_perfect_student_types_is_taken_and_earns_every_mark(module: str) -> None:
+    """The way of an answer from the typed line over the hand-in cell to the marks, without a kernel."""
+    case = marking.draw_sealed_case(module, "s01", bytes(32))
+    typed = as_typed(case, Student(1.0, frozenset()).answers(case, Draw(1)))
+    asked = [
+        one for one in parse(case.work_order()).questions.values() if one.kind not in ("written", "task")
+    ]
+    looks = {one.id: look_at(one, typed[one.id]) for one in asked}
+    assert [look.problem for look in looks.values() if look.problem] == []
+    marks = marking.judge_all(case, {question: look.answer for question, look in looks.items()})
+    assert {one.id: marks[one.id].points for one in asked} == {one.id: one.points for one in asked}

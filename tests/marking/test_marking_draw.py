@@ -6,17 +6,15 @@ import hashlib
 import hmac
 import json
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import pytest
 from brakecourse.bench.situations import SHARES
 from brakecourse.errors import CourseError
 from brakecourse.marking import SealedCase, draw_sealed_case, seal, tolerances
-from brakecourse.marking.basis import sealed
+from brakecourse.marking.basis import Basis, sealed
 from brakecourse.marking.mistakes import mistakes
-from brakecourse.marking.paper import Paper
 from brakecourse.marking.papers.m08_rotor_measurement.truth import draw
-from brakecourse.marking.sealed import SealedQuestion
 from scipy import stats
 
 from tests.marking.rotor import rotor_of, thickness_mm
@@ -94,17 +92,17 @@ def test_the_mistakes_that_must_show_always_show(many_cases: Cases) -> None:
 def test_a_draw_where_a_mistake_is_right_is_repeated_in_the_same_situation(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    shows = seal._shows_its_mistakes
+    shows = seal._shows
     refused: list[str] = []
 
-    def shows_not_at_first(question: SealedQuestion, asks: Paper) -> bool:
+    def shows_not_at_first(right: Basis, wanted: Sequence[str]) -> bool:
         if len(refused) < 3:
             refused.append("once more")
             return False
-        return shows(question, asks)
+        return shows(right, wanted)
 
     first = draw_sealed_case(MODULE, "s07", SECRET)
-    monkeypatch.setattr(seal, "_shows_its_mistakes", shows_not_at_first)
+    monkeypatch.setattr(seal, "_shows", shows_not_at_first)
     again = draw_sealed_case(MODULE, "s07", SECRET)
     assert first.redraws == 0 and again.redraws >= 3
     assert again.truth["situation"] == first.truth["situation"]
@@ -113,7 +111,7 @@ def test_a_draw_where_a_mistake_is_right_is_repeated_in_the_same_situation(
 
 def test_a_draw_that_never_fits_ends_in_a_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(seal, "MOST_REDRAWS", 5)
-    monkeypatch.setattr(seal, "_shows_its_mistakes", lambda _question, _asks: False)
+    monkeypatch.setattr(seal, "_shows", lambda _right, _wanted: False)
     with pytest.raises(CourseError, match="5 draws for s07 in 08_rotor_measurement gave none"):
         draw_sealed_case(MODULE, "s07", SECRET)
 

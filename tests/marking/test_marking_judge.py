@@ -16,6 +16,7 @@ from tests.marking.rotor import rotor_of
 
 Cases = Callable[[int], list[SealedCase]]
 COMMON = 60
+MANY = 120  # so that each situation is there
 
 
 def key(case: SealedCase) -> dict[str, object]:
@@ -96,7 +97,7 @@ def of_situation(cases: list[SealedCase], situation: str) -> SealedCase:
 
 
 def test_ignoring_the_uncertainty_shows_in_the_grey_zone(many_cases: Cases) -> None:
-    for case in many_cases(200):
+    for case in many_cases(MANY):
         if case.truth["situation"] != "replace too close to call":
             continue
         margin = (
@@ -113,7 +114,7 @@ def test_the_machine_to_limit_in_place_of_the_discard_limit_is_told_from_the_rev
     """Between the two limits both slips give 0 %. The answer to 8.5 tells them apart."""
     case = next(
         case
-        for case in many_cases(200)
+        for case in many_cases(MANY)
         if rotor_of(case).spec.discard_mm + 0.1
         < min(rotor_of(case).readings_mm)
         < rotor_of(case).spec.machine_to_mm - 0.1
@@ -126,7 +127,7 @@ def test_the_machine_to_limit_in_place_of_the_discard_limit_is_told_from_the_rev
 
 
 def test_the_right_action_with_a_reason_that_does_not_hold_earns_half(many_cases: Cases) -> None:
-    cases = many_cases(200)
+    cases = many_cases(MANY)
     case = of_situation(cases, "keep")
     bare = next(one.text for one in case.choices if one.mistake == "ignored_uncertainty")
     mark = judge(case, "8.8", bare, key(case))
@@ -139,7 +140,7 @@ def test_the_right_action_with_a_reason_that_does_not_hold_earns_half(many_cases
 
 
 def test_a_wrong_action_earns_nothing(many_cases: Cases) -> None:
-    case = of_situation(many_cases(200), "replace below discard")
+    case = of_situation(many_cases(MANY), "replace below discard")
     for one in case.choices:
         if one.action in ("keep", "machine"):
             mark = judge(case, "8.8", one.text, key(case))
@@ -147,7 +148,7 @@ def test_a_wrong_action_earns_nothing(many_cases: Cases) -> None:
 
 
 def test_either_reason_is_right_when_both_hold(many_cases: Cases) -> None:
-    both = [case for case in many_cases(300) if len(case.question("8.8").accepted) > 1]  # type: ignore[union-attr]
+    both = [case for case in many_cases(MANY) if len(case.question("8.8").accepted) > 1]  # type: ignore[union-attr]
     assert both, "some rotors fail both limits"
     for case in both:
         for sentence in case.question("8.8").accepted:  # type: ignore[union-attr]
@@ -176,7 +177,7 @@ def test_a_half_millimetre_slip_costs_its_place_and_nothing_after(case: SealedCa
 
 def test_the_action_follows_own_values(many_cases: Cases) -> None:
     """Thickness variation misread as far above its limit: keep becomes machine, for its own reason."""
-    case = of_situation(many_cases(200), "keep")
+    case = of_situation(many_cases(MANY), "keep")
     sentence = next(one.text for one in case.choices if one.reason == "variation")
     answers = key(case)
     assert judge(case, "8.8", sentence, answers).points == 0

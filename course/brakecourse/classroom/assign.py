@@ -54,7 +54,7 @@ def assign(
             f"Attempt {attempt} at {module} was asked for, but attempt {attempt - 1} was never "
             "handed out; hand that out first."
         )
-    cases = {student: read_or_draw_case(cls, name, student) for student in _takers(cls, name, students)}
+    cases = _cases(cls, name, _takers(cls, name, students))
     if due is not None:
         cls = cls.with_due(name, due)
     with reporting_disk_trouble(f"write the cases of {name}"):
@@ -103,15 +103,22 @@ def read_case(cls: ClassFolder, module: str, student_id: str) -> SealedCase:
         ) from error
 
 
-def read_or_draw_case(cls: ClassFolder, module: str, student_id: str) -> SealedCase:
-    """Return a student's case: the one on disk, or a fresh one.
+def _cases(cls: ClassFolder, module: str, students: Sequence[str]) -> dict[str, SealedCase]:
+    """Return the cases: each as it is on disk, or a fresh one that has not all the answers of another.
 
     A case on disk is never drawn again: a later version of the course might draw another, and the work
     that was handed out with it must still be marked by it.
     """
-    if cls.case_file(module, student_id).exists():
-        return read_case(cls, module, student_id)
-    return marking.draw_sealed_case(module_of(module), student_id, cls.secret, attempt_of(module))
+    there = {one: read_case(cls, module, one) for one in students if cls.case_file(module, one).exists()}
+    answers = {case.answers for case in there.values()}
+    for student in students:
+        if student not in there:
+            case = marking.draw_sealed_case(
+                module_of(module), student, cls.secret, attempt_of(module), unlike=answers
+            )
+            there[student] = case
+            answers.add(case.answers)
+    return {student: there[student] for student in students}
 
 
 def _pack(

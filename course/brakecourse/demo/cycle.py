@@ -29,7 +29,7 @@ from brakecourse.classroom.records import GradeRecord, grade_records
 from brakecourse.cli.screen import progress_bar
 from brakecourse.demo import story
 from brakecourse.demo.handing_in import hand_in
-from brakecourse.demo.homework import fill_in, run_notebooks
+from brakecourse.demo.homework import as_typed, fill_in, run_notebooks
 from brakecourse.demo.people import people
 from brakecourse.errors import CourseError
 from brakecourse.exports.mistakes import MistakeCount
@@ -168,7 +168,8 @@ def _do_homework(cls: ClassFolder, out: Path, seed: int, module: str) -> None:
         path = _notebook_of(out, person.student_id, module)
         notebook = nbformat.read(path, as_version=4)
         case = read_case(cls, module, person.student_id)
-        fill_in(notebook, person.student.answers(case, class_draw.child(person.student_id)))
+        answers = person.student.answers(case, class_draw.child(person.student_id))
+        fill_in(notebook, as_typed(case, answers))
         nbformat.write(notebook, path)
         paths.append(path)
     with progress_bar("Students at work") as told:

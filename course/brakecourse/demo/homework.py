@@ -6,7 +6,7 @@ import asyncio
 import os
 import re
 import tempfile
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 import nbformat
@@ -15,6 +15,7 @@ from nbformat import NotebookNode
 
 from brakecourse.classroom.folder import Progress
 from brakecourse.errors import CourseError
+from brakecourse.marking import SealedCase
 
 _AT_A_TIME = max(2, os.cpu_count() or 2)
 _HAND_IN = re.compile(r'hand_in\("(?P<question>[^"]+)",\s*(?P<name>\w+)\)')
@@ -44,6 +45,12 @@ def fill_in(notebook: NotebookNode, answers: Mapping[str, object]) -> None:
         )
 
 
+def as_typed(case: SealedCase, answers: Mapping[str, object]) -> dict[str, object]:
+    """Return answers as a student types them: an order of steps as their numbers in the printed list."""
+    listed = {one["id"]: one["choices"] for one in case.order["questions"] if one["kind"] == "sequence"}
+    return {question: _typed(answer, listed.get(question)) for question, answer in answers.items()}
+
+
 def answer_cell(notebook: NotebookNode, question: str) -> NotebookNode:
     """Return the cell in which a question is answered."""
     for position, cell in enumerate(notebook.cells):
@@ -56,6 +63,10 @@ def answer_cell(notebook: NotebookNode, question: str) -> NotebookNode:
 def run_notebooks(paths: Iterable[Path], progress: Progress | None = None) -> None:
     """Run notebooks where they lie, several at a time, and save each with its outputs."""
     asyncio.run(_run_all(list(paths), progress))
+
+
+def _typed(answer: object, steps: Sequence[str] | None) -> object:
+    return [steps.index(step) + 1 for step in answer] if steps and isinstance(answer, list) else answer
 
 
 def _set(cells: list[NotebookNode], name: str, answer: object) -> None:

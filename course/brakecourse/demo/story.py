@@ -7,9 +7,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from brakecourse.classroom.collect import CollectReport
+from brakecourse.classroom.engine.write import COULD_NOT
 from brakecourse.classroom.folder import ClassFolder
 from brakecourse.cli.results import print_grades
-from brakecourse.cli.screen import next_step, say, table
+from brakecourse.cli.screen import count_of, next_step, say, table
 from brakecourse.cli.teach import print_again
 from brakecourse.exports.again import module_again
 
@@ -60,13 +61,20 @@ def taken_in(report: CollectReport, inbox: Path) -> None:
 
 def graded(report: GradeReport) -> None:
     """After grading."""
-    say(f"4. Graded {report.fresh} notebooks in {report.seconds:.1f} s. {report.protection.words}")
+    failed = [row for row in report.rows if row.status == COULD_NOT]
+    graded = report.fresh - len(failed)
+    say(f"4. Graded {graded} notebooks in {report.seconds:.1f} s. {report.protection.words}")
+    for row in failed:
+        say(f"   Could not grade {row.student_id}: {row.why}")
 
 
 def hand_marked(waiting: Sequence[object]) -> None:
-    """After the written answers were marked."""
-    marked = max(0, len(waiting) - 1)
-    say(f"5. Marked {marked} written answers by the demo's rule: a point a sentence, at most the question's.")
+    """After the written answers were marked, all but one."""
+    if not waiting:
+        say("5. No answer in words waits for a person.")
+        return
+    marked = count_of(len(waiting) - 1, "written answer")
+    say(f"5. Marked {marked} by the demo's rule: a point a sentence, at most the question's.")
     say("   In a real class a person reads them, with the marking scheme.")
     say("   One is left waiting, to show what that looks like.")
 

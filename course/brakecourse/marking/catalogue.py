@@ -70,6 +70,7 @@ class Question:
     choices: tuple[Choice, ...]
 
 
+@cache
 def modules() -> tuple[str, ...]:
     """Return the modules that have an exercise, in teaching order."""
     asked = {row["module"] for row in read_table("course/questions.csv")}
@@ -121,8 +122,12 @@ def title(module: str) -> str:
     Raises:
         CourseError: there is no exercise of that name.
     """
-    check_module(module)
-    return next(row["title"] for row in read_table("course/modules.csv") if row["module"] == module)
+    return _titles()[check_module(module)]
+
+
+@cache
+def _titles() -> dict[str, str]:
+    return {row["module"]: row["title"] for row in read_table("course/modules.csv")}
 
 
 @cache

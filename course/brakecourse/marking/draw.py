@@ -5,24 +5,31 @@ from __future__ import annotations
 import hashlib
 import hmac
 import json
+from collections.abc import Collection
 
 from brakecourse.bench.situations import Difficulty
 from brakecourse.errors import CourseError
 from brakecourse.marking.catalogue import check_module
 from brakecourse.marking.paper import paper
 from brakecourse.marking.seal import seal
-from brakecourse.marking.sealed import SealedCase
+from brakecourse.marking.sealed import Answers, SealedCase
 
 SHORTEST_SECRET = 16
 
 
 def draw_sealed_case(
-    module: str, student: str, secret: bytes, attempt: int = 1, difficulty: Difficulty = "normal"
+    module: str,
+    student: str,
+    secret: bytes,
+    attempt: int = 1,
+    difficulty: Difficulty = "normal",
+    unlike: Collection[Answers] = (),
 ) -> SealedCase:
     """Draw one student's case.
 
     The same secret, student, module and attempt always give the same case; without the secret nobody can
-    tell it. The draw is repeated, with a counter, until no important mistake would give the right answer.
+    tell it. The draw is repeated, with a counter, until no important mistake would give the right answer, and
+    until not all the right answers are those of another case.
     What is to be done with the vehicle stays as first drawn, so repeating changes no situation's share.
 
     Args:
@@ -31,6 +38,7 @@ def draw_sealed_case(
         secret: the class secret, at least 16 bytes.
         attempt: 1 for the first, 2 for a second try with another vehicle, and so on.
         difficulty: how near the limits the readings may lie.
+        unlike: the right answers of the classmates' cases.
 
     Returns:
         The sealed case: the answers for the class folder, the work order for the student.
@@ -52,7 +60,7 @@ def draw_sealed_case(
     def seed(redraws: int) -> int:
         return _seed(secret, student, module, attempt, redraws)
 
-    return seal(paper(module), student, attempt, seed, difficulty)
+    return seal(paper(module), student, attempt, seed, difficulty, unlike)
 
 
 def _seed(secret: bytes, student: str, module: str, attempt: int, redraws: int) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection, Sequence
 from functools import cache
 
 from brakecourse import __version__
@@ -14,13 +14,25 @@ from brakecourse.marking.catalogue import Question
 from brakecourse.marking.given import Given
 from brakecourse.marking.order import work_order
 from brakecourse.marking.paper import Paper
-from brakecourse.marking.sealed import BY_HAND, SealedCase, SealedChoice, SealedQuestion, Truth
+from brakecourse.marking.sealed import (
+    BY_HAND,
+    Answers,
+    SealedCase,
+    SealedChoice,
+    SealedQuestion,
+    right_answers,
+)
 
 MOST_REDRAWS = 1000
 
 
 def seal(
-    asks: Paper, student: str, attempt: int, seed: Callable[[int], int], difficulty: Difficulty
+    asks: Paper,
+    student: str,
+    attempt: int,
+    seed: Callable[[int], int],
+    difficulty: Difficulty,
+    unlike: Collection[Answers] = (),
 ) -> SealedCase:
     """Draw vehicles until one tells every important mistake from the right answer, and seal it.
 
@@ -29,6 +41,7 @@ def seal(
         student, attempt: whose case it is.
         seed: gives the seed of the first draw for 0, of the first repeat for 1, and so on.
         difficulty: how near the limits the vehicle may lie.
+        unlike: the right answers of other cases; this one's must differ from each in at least one answer.
 
     Raises:
         CourseError: no such vehicle was found.
@@ -37,8 +50,11 @@ def seal(
     for redraws in range(MOST_REDRAWS):
         truth = asks.draw(seed(redraws), difficulty, situation)
         situation = truth.situation
-        questions = seal_questions(asks, truth)
-        if all(_shows_its_mistakes(question, asks) for question in questions):
+        given = Given(truth, asks.key, choices(asks.module))
+        if not all(_shows(given.basis(question), wanted) for question, wanted in asks.must_show.items()):
+            continue
+        questions = _questions(asks, given)
+        if right_answers(questions) not in unlike:
             return SealedCase(
                 course_version=__version__,
                 module=asks.module,
@@ -51,14 +67,14 @@ def seal(
                 order=work_order(asks, truth, student, attempt),
             )
     raise CourseError(
-        f"A vehicle that tells every mistake from the right answer was expected, but {MOST_REDRAWS} draws "
-        f"for {student} in {asks.module} gave none; this is a fault of the course, so tell its maintainers."
+        "A vehicle that tells every mistake from the right answer and is like no classmate's was expected, "
+        f"but {MOST_REDRAWS} draws for {student} in {asks.module} gave none; this is a fault of the course, "
+        "so tell its maintainers."
     )
 
 
-def seal_questions(asks: Paper, truth: Truth) -> tuple[SealedQuestion, ...]:
+def _questions(asks: Paper, given: Given) -> tuple[SealedQuestion, ...]:
     """Work out the right answers and the named mistakes of every question."""
-    given = Given(truth, asks.key, choices(asks.module))
     return tuple(
         _written(asked) if asked.kind in BY_HAND else _sealed(asked, given.basis(asked.id))
         for asked in catalogue.questions(asks.module)
@@ -115,12 +131,11 @@ def _sealed(asked: Question, right: Basis) -> SealedQuestion:
     )
 
 
-def _shows_its_mistakes(question: SealedQuestion, asks: Paper) -> bool:
-    wanted = set(asks.must_show.get(question.id, ()))
-    if question.kind != "table":
-        return wanted <= {one.mistake for one in question.mistakes}
-    assert isinstance(question.expected, tuple)
+def _shows(right: Basis, wanted: Sequence[str]) -> bool:
+    """Tell whether each mistake that must show gives another answer than the right one, at every place."""
+    if not isinstance(right.expected, tuple):
+        return set(wanted) <= {one.mistake for one in right.mistakes}
     return all(
-        wanted <= {one.mistake for one in question.mistakes if one.place == place}
-        for place in range(1, len(question.expected) + 1)
+        set(wanted) <= {one.mistake for one in right.mistakes if one.place == place}
+        for place in range(1, len(right.expected) + 1)
     )

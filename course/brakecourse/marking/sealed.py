@@ -8,6 +8,7 @@ later version of the course marks old work by the old truth.
 from __future__ import annotations
 
 import copy
+from collections.abc import Iterable
 from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -16,6 +17,8 @@ FORMAT: Literal[2] = 2
 
 Finite = Annotated[float, Field(allow_inf_nan=False)]
 Row = tuple[Finite, ...]
+Answers = tuple[tuple[str, float | Row | str | None], ...]
+"""The right answers of a case, each with its question."""
 Kind = Literal["table", "number", "choice", "sequence", "written", "task"]
 BY_HAND: frozenset[Kind] = frozenset({"written", "task"})
 """Kinds that a person marks: what is written, and what is shown on a real vehicle."""
@@ -128,6 +131,11 @@ class Truth(Record):
     complaint: str
 
 
+def right_answers(questions: Iterable[SealedQuestion]) -> Answers:
+    """Return the right answer of each question, in order."""
+    return tuple((one.id, one.expected) for one in questions)
+
+
 class SealedCase(Record):
     """One student's case in one module.
 
@@ -156,6 +164,11 @@ class SealedCase(Record):
     def work_order(self) -> dict[str, Any]:
         """Return what may be given out: the vehicle, the drawings and the questions, with no answer in it."""
         return copy.deepcopy(self.order)
+
+    @property
+    def answers(self) -> Answers:
+        """The right answers, to tell whether two cases ask for the same."""
+        return right_answers(self.questions)
 
     def question(self, question_id: str) -> SealedQuestion | None:
         """Return one question's answer, or None when the case has no such question."""
