@@ -5,7 +5,9 @@ from __future__ import annotations
 import os
 import shutil
 import subprocess
+from collections import Counter
 from functools import cache
+from pathlib import Path
 
 import pytest
 from hypothesis import settings
@@ -13,6 +15,10 @@ from hypothesis import settings
 # The same examples in every run: a red check means a changed course, not another throw of the dice.
 settings.register_profile("course", deadline=None, derandomize=True)
 settings.load_profile("course")
+
+
+# How many quick tests one with a mark takes as long as, roughly.
+WEIGHTS = {"slow": 300, "sandbox": 100}
 
 
 @cache
@@ -33,9 +39,18 @@ def find_bwrap() -> str | None:
     return path if tried.returncode == 0 else None
 
 
+@cache
+def find_postgresql() -> str | None:
+    """Return the folder of PostgreSQL's server programs, if the machine has them."""
+    debian = sorted(Path("/usr/lib/postgresql").glob("*/bin/initdb"), key=lambda path: int(path.parts[-3]))
+    found = str(debian[-1]) if debian else shutil.which("initdb")
+    return str(Path(found).parent) if found else None
+
+
 NEEDS = {
     "browser": (find_chromium, "Chromium (the system's package 'chromium')"),
     "sandbox": (find_bwrap, "a bubblewrap that works (the system's package 'bubblewrap')"),
+    "postgresql": (find_postgresql, "a PostgreSQL server (the system's package 'postgresql')"),
 }
 
 
@@ -52,6 +67,16 @@ def needed(what: str) -> str:
             pytest.fail(sentence, pytrace=False)
         pytest.skip(sentence)
     return path
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Put the files that take longest first, so that at the end no worker waits long for another."""
+    weights = Counter[Path]()
+    for item in items:
+        weights[item.path] += 1 + sum(
+            weight for mark, weight in WEIGHTS.items() if item.get_closest_marker(mark)
+        )
+    items.sort(key=lambda item: (-weights[item.path], item.path))
 
 
 def pytest_runtest_setup(item: pytest.Item) -> None:

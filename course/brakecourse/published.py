@@ -178,7 +178,22 @@ def convert(value: float, from_unit: str, to_unit: str) -> float:
     source, target = _unit(registry, from_unit), _unit(registry, to_unit)
     if source.dimensionality != target.dimensionality:
         raise ValueError(f"'{from_unit}' cannot be converted to '{to_unit}': they measure different things.")
-    return float(registry.Quantity(number, source).to(target).magnitude)
+    factor = _factor(source, target)
+    return (
+        float(registry.Quantity(number, source).to(target).magnitude) if factor is None else number * factor
+    )
+
+
+@lru_cache(maxsize=256)
+def _factor(source: pint.Unit, target: pint.Unit) -> float | None:
+    """Return what to multiply by, or None where a conversion is no multiplication, as of °C to °F.
+
+    Pint multiplies by the same factor, but seeks it anew at every conversion.
+    """
+    none, one, two = (
+        float(_registry().Quantity(number, source).to(target).magnitude) for number in (0.0, 1.0, 2.0)
+    )
+    return one if none == 0.0 and two == 2 * one else None
 
 
 def _finite(value: object) -> float:

@@ -337,6 +337,32 @@ def test_too_many_files_too_deep_and_too_much_in_all(cls: ClassFolder, inbox: Pa
         collect(cls, MODULE, inbox / "a", limits=Limits(all_bytes=len(notebook()) + 1))
 
 
+def test_one_students_flood_costs_that_student_and_not_the_class(cls: ClassFolder, inbox: Path) -> None:
+    padded = [notebook(str(n)) + b" " * 900_000 for n in range(9)]
+    for number in range(5):
+        put(inbox, f"s01/{MODULE} copy {number}.ipynb", padded[number])
+    put(inbox, "s02.ipynb", notebook("2"))
+    put(inbox, "s03.zip", zipped({f"{MODULE} ({n}).ipynb": content for n, content in enumerate(padded)}))
+    limits = Limits(student_bytes=2_000_000, all_bytes=4_500_000, archive_bytes=3_000_000)
+    report = collect(cls, MODULE, inbox, limits=limits)
+    assert report.with_state("handed in") == ("s01", "s02", "s03")
+    whys = [item.why for item in report.refused]
+    assert sum("came for student s01" in why for why in whys) == 3
+    assert sum("unpacks to more than 3 MB" in why for why in whys) == 1
+
+
+def test_folders_without_end_and_names_that_are_no_text(cls: ClassFolder, inbox: Path) -> None:
+    deep = inbox.joinpath("s01", *["d"] * 60)
+    put(deep, f"{MODULE}.ipynb", notebook("1"))
+    named = os.fsdecode(os.fsencode(inbox) + b"/s02 homework \xff.ipynb")
+    put(inbox, named, notebook("2"))
+    report = collect(cls, MODULE, inbox)
+    assert "more than 40 folders deep" in why(report, "s01/d")
+    assert report.with_state("handed in") == ("s02",)
+    (kept,) = everything_received(cls, MODULE, "s02")
+    assert kept.name == "s02 homework ?.ipynb"
+
+
 def test_a_password_a_damaged_archive_and_a_damaged_entry(cls: ClassFolder, inbox: Path) -> None:
     good = zipped({"s01.ipynb": notebook()})
     # Bit 0 of the general purpose flags says "encrypted" (ZIP application note, from memory).

@@ -6,12 +6,14 @@ An HTML parser of the general kind (Beautiful Soup) reads the page as a browser 
 from __future__ import annotations
 
 import errno
+import json
 import re
 from pathlib import Path
 from typing import Any
 
 import pytest
 from brakecourse.classroom import files
+from brakecourse.classroom.collect import collect
 from brakecourse.classroom.engine import excuse, grade, set_hand_mark
 from brakecourse.classroom.engine.kernel import Limits
 from brakecourse.classroom.feedback import give_back
@@ -24,6 +26,7 @@ from tests.classroom.engine_class import (
     MODULE,
     answer_cell,
     case_of,
+    cell_of,
     filled,
     fresh_class,
     graded_class,
@@ -135,6 +138,36 @@ def test_what_was_put_right_and_what_went_wrong_are_said(
     broken = words(page_of(cls, who["broken"]))
     assert "This could not be graded" in broken and "can't be read as a notebook" in broken
     assert not page_of(cls, who["broken"]).find_all("article")
+
+
+def test_each_healed_fault_is_listed_for_the_student(tmp_path: Path) -> None:
+    cls = fresh_class(tmp_path)
+    copied, renamed, other = (filled(released(cls), right_answers(cls, who)) for who in cls.student_ids)
+    copied.cells.append({**answer_cell(copied, "8.2"), "id": "copy"})
+    copied.cells.remove(cell_of(copied, "q8_4"))
+    other.metadata["kernelspec"] = {"name": "julia-1.9", "display_name": "Julia", "language": "julia"}
+    inbox = tmp_path / "inbox"
+    names = ("s01/08_rotor_measurement.ipynb", "s02/homework <b>final<b>.ipynb", "s03.ipynb")
+    for name, notebook in zip(names, (copied, renamed, other), strict=True):
+        (inbox / name).parent.mkdir(parents=True, exist_ok=True)
+        (inbox / name).write_text(json.dumps(notebook), encoding="utf-8")
+    collect(cls, MODULE, inbox, received_at=HANDED_IN)
+    grade(cls, MODULE)
+    give_back(cls, MODULE)
+    listed = {
+        who: [item.get_text() for item in page_of(cls, who).select(".note li")] for who in cls.student_ids
+    }
+    assert listed == {
+        "s01": [
+            "The answer cell of question 8.2 was there more than once; the last one filled in counts.",
+            "The hand-in cell of question 8.4 was missing; it was put back.",
+        ],
+        "s02": ["The notebook was called 'homework <b>final<b>.ipynb'; it was taken as the exercise."],
+        "s03": ["The notebook asked for the kernel 'julia-1.9'; it was run with the course's Python 3."],
+    }
+    assert "Put right before it was marked" in words(page_of(cls, "s02"))
+    # None of them costs a point.
+    assert all("36 of 40 points" in words(page_of(cls, who).header) for who in cls.student_ids)
 
 
 def test_a_comment_given_by_hand_is_shown_as_text(given_back: tuple[ClassFolder, dict[str, str]]) -> None:

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import errno
+import json
 import os
 import sqlite3
+import subprocess
+import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -12,7 +15,7 @@ from typing import Any
 
 import pytest
 from brakecourse.classroom import files
-from brakecourse.classroom.engine import excuse, grade, ledger, sandbox, set_hand_mark, write
+from brakecourse.classroom.engine import database, excuse, grade, kept, ledger, sandbox, set_hand_mark
 from brakecourse.classroom.engine.judging import Judged, judge_notebook
 from brakecourse.classroom.engine.ledger import Ledger, make_gradebook
 from brakecourse.classroom.engine.plan import read_case, read_plan
@@ -25,7 +28,9 @@ from nbgrader.api import Gradebook
 from sqlalchemy import event, make_url
 from sqlalchemy.dialects.sqlite.base import SQLiteDialect
 
-from tests.classroom.engine_class import MODULE, fresh_class, hand_in, released
+from tests.classroom.engine_class import MODULE, filled, fresh_class, hand_in, released, right_answers
+
+ROOT = Path(__file__).resolve().parents[2]
 
 
 @pytest.fixture
@@ -34,13 +39,13 @@ def cls(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> ClassFolder:
     made = fresh_class(tmp_path)
     hand_in(made, "s01", b"junk")
     monkeypatch.setattr(sandbox, "_working_bubblewrap", lambda: "bwrap")
-    monkeypatch.setattr(ledger, "BUSY_WAIT_S", 0.1)
+    monkeypatch.setattr(database, "BUSY_WAIT_S", 0.1)
     return made
 
 
 def contents(path: Path) -> list[str]:
-    with sqlite3.connect(path) as database:
-        return list(database.iterdump())
+    with sqlite3.connect(path) as opened:
+        return list(opened.iterdump())
 
 
 def kept_files(folder: Path) -> dict[str, bytes]:
@@ -116,12 +121,17 @@ def database_full(*_: object, **__: object) -> None:
 
 
 @pytest.mark.parametrize(
-    "moment", ["writing the notebook", "naming it", "the last step", "a table of ours", "a grade"]
+    "moment",
+    ["writing the notebook", "naming it", "the last step", "a table of ours", "a grade", "the history"],
 )
 def test_a_full_disk_leaves_everything_as_it_was(
     cls: ClassFolder, monkeypatch: pytest.MonkeyPatch, moment: str
 ) -> None:
-    tables = {"a table of ours": "INSERT INTO brakecourse_mark", "a grade": "UPDATE grade"}
+    tables = {
+        "a table of ours": "INSERT INTO brakecourse_mark",
+        "a grade": "UPDATE grade",
+        "the history": "INSERT INTO brakecourse_history",
+    }
 
     def full_at_a_statement(real: Callable[..., None]) -> Callable[..., None]:
         def execute(self: Any, cursor: Any, statement: str, *rest: Any, **more: Any) -> None:
@@ -132,7 +142,7 @@ def test_a_full_disk_leaves_everything_as_it_was(
         return execute
 
     if moment == "writing the notebook":
-        monkeypatch.setattr(write, "write_text_whole", disk_full)
+        monkeypatch.setattr(kept, "write_bytes_whole", disk_full)
     elif moment == "naming it":
         monkeypatch.setattr(files.os, "fsync", disk_full)
     elif moment == "the last step":
@@ -152,10 +162,10 @@ def test_a_full_disk_leaves_everything_as_it_was(
 
 def test_a_really_full_gradebook_is_one_sentence(cls: ClassFolder, monkeypatch: pytest.MonkeyPatch) -> None:
     # SQLite's own limit on pages makes the database full, as a full disk would.
-    with sqlite3.connect(cls.gradebook_file) as database:
-        (pages,) = database.execute("PRAGMA page_count").fetchone()
+    with sqlite3.connect(cls.gradebook_file) as opened:
+        (pages,) = opened.execute("PRAGMA page_count").fetchone()
     before = contents(cls.gradebook_file)
-    real = ledger.create_engine
+    real = database.create_engine
 
     def small(*rest: Any, **more: Any) -> Any:
         engine = real(*rest, **more)
@@ -164,7 +174,7 @@ def test_a_really_full_gradebook_is_one_sentence(cls: ClassFolder, monkeypatch: 
         )
         return engine
 
-    monkeypatch.setattr(ledger, "create_engine", small)
+    monkeypatch.setattr(database, "create_engine", small)
     plan = read_plan(cls, MODULE)
     # Long enough not to fit into what is left of the pages.
     judged = [Judged(question, None, "x" * 50_000) for question in plan.questions]
@@ -173,6 +183,73 @@ def test_a_really_full_gradebook_is_one_sentence(cls: ClassFolder, monkeypatch: 
     with Ledger(cls) as book, pytest.raises(CourseError, match="disk is full"):
         store(cls, book, plan, RunRecord("s02", GRADED), judged, notebook)
     assert contents(cls.gradebook_file) == before
+
+
+@pytest.mark.sandbox
+@pytest.mark.slow
+def test_a_disk_that_is_really_full_keeps_each_student_whole(
+    tmp_path: Path, cls: ClassFolder, bwrap_path: str
+) -> None:
+    """The system itself says that the disk is full: bubblewrap gives a disk of 6 MB in memory."""
+    for student in cls.student_ids:
+        hand_in(cls, student, filled(released(cls), right_answers(cls, student), "A letter."))
+    disk = tmp_path / "disk"
+    disk.mkdir()
+    small = ["--dev-bind", "/", "/", "--size", "6000000", "--tmpfs", str(disk), "--chdir", str(ROOT)]
+    study = [sys.executable, "-m", "tests.classroom.full_disk", str(cls.root), str(disk)]
+    done = subprocess.run([bwrap_path, *small, *study], capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    found = json.loads(done.stdout)
+    # Some have room for one student and none for the next; a file or two may still have found its place.
+    assert {len(one["stored"]) for one in found} == {0, 1}
+    for one in found:
+        assert "No space left" in one["said"] or "disk is full" in one["said"], one
+        assert one["said"].count("\n") == 0
+        # Eight marks and the judged notebook, or nothing.
+        assert set(map(tuple, one["stored"].values())) <= {(8, 1)}, one
+        assert one["handed_in_kept"] and one["whole_afterwards"] and one["left_over"] == [], one
+
+
+READ_ONLY = """
+import json, sys
+from pathlib import Path
+from brakecourse.classroom.engine import excuse, grade
+from brakecourse.classroom.folder import open_class
+from brakecourse.classroom.records import grade_records
+from brakecourse.errors import CourseError
+from tests.classroom.quick_farm import QuickFarm
+cls, module, said = open_class(Path(sys.argv[1])), sys.argv[2], []
+for use in (
+    lambda: grade(cls, module, farm=QuickFarm()),
+    lambda: excuse(cls, module, "s02"),
+):
+    try:
+        use()
+    except CourseError as error:
+        said.append(str(error))
+print(json.dumps([said, len(grade_records(cls, module))]))
+"""
+
+
+@pytest.mark.sandbox
+def test_a_folder_on_a_read_only_disk_is_one_sentence_and_can_be_read(
+    cls: ClassFolder, bwrap_path: str
+) -> None:
+    before, own = contents(cls.gradebook_file), kept_files(cls.root)
+    locked_away = ["--dev-bind", "/", "/", "--ro-bind", str(cls.root), str(cls.root), "--chdir", str(ROOT)]
+    done = subprocess.run(
+        [bwrap_path, *locked_away, sys.executable, "-c", READ_ONLY, str(cls.root), MODULE],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr
+    said, records = json.loads(done.stdout)
+    assert len(said) == 2 and records == 3
+    for sentence in said:
+        assert "can't be written" in sentence or "Read-only file system" in sentence
+        assert "\n" not in sentence
+    assert contents(cls.gradebook_file) == before and kept_files(cls.root) == own
 
 
 @pytest.mark.skipif(os.geteuid() == 0, reason="the system lets root write anywhere")
@@ -189,7 +266,9 @@ def test_a_folder_that_can_not_be_written_is_one_sentence(cls: ClassFolder) -> N
 def test_a_read_only_gradebook_is_one_sentence(cls: ClassFolder, monkeypatch: pytest.MonkeyPatch) -> None:
     before = contents(cls.gradebook_file)
     monkeypatch.setattr(
-        ledger, "database_url", lambda cls: make_url(f"sqlite:///file:{cls.gradebook_file}?mode=ro&uri=true")
+        database,
+        "database_url",
+        lambda cls: make_url(f"sqlite:///file:{cls.gradebook_file}?mode=ro&uri=true"),
     )
     with pytest.raises(CourseError, match="can't be written"):
         store_one(cls)
@@ -216,8 +295,8 @@ def test_the_gradebook_is_the_one_nbgrader_would_make(tmp_path: Path, cls: Class
     make_gradebook(cls)
 
     def plan(path: Path) -> set[tuple[str, str]]:
-        with sqlite3.connect(path) as database:
-            rows = database.execute("SELECT name, sql FROM sqlite_master WHERE name NOT LIKE '%brakecourse%'")
+        with sqlite3.connect(path) as opened:
+            rows = opened.execute("SELECT name, sql FROM sqlite_master WHERE name NOT LIKE '%brakecourse%'")
             return {(name, " ".join(str(sql).split())) for name, sql in rows}
 
     assert plan(cls.gradebook_file) == plan(theirs)

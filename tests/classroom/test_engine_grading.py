@@ -151,7 +151,8 @@ def test_nothing_is_graded_twice_and_what_changed_is(tmp_path: Path, monkeypatch
     case_file = cls.case_file(MODULE, who["deleted"])
     case_file.write_text(case_file.read_text(encoding="utf-8") + "\n", encoding="utf-8")
     third = grade(cls, MODULE)
-    assert [row.student_id for row in third.rows if row.fresh] == [who["empty"], who["deleted"]]
+    assert [row.student_id for row in third.rows if row.fresh] == [who["empty"]]
+    assert [row.student_id for row in third.held] == [who["deleted"]]
     assert marks_of(cls, who["empty"])["8.2"].points == FULL["8.2"]
     forced = grade(cls, MODULE, students=[who["right"]], force=True)
     assert [row.fresh for row in forced.rows] == [True]

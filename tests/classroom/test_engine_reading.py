@@ -89,6 +89,12 @@ def test_another_kernel_is_said() -> None:
     )
 
 
+def test_a_kernels_name_steers_no_terminal_and_can_be_stored() -> None:
+    name = "\x1b[2J\ud800\u202eb\x00"
+    read = read_submission(notebook(code("a"), metadata={"kernelspec": {"name": name}}))
+    assert "the kernel '?[2J??b?'" in read.notes[0] and read.notes[0].isprintable()
+
+
 @pytest.mark.parametrize("minor", [0, 2, 4, 5, 99])
 def test_other_minor_formats_are_read(minor: int) -> None:
     assert len(read_submission(notebook(code("a"), nbformat_minor=minor)).cells) == 1

@@ -129,6 +129,6 @@ def test_the_demo_class_is_twelve_people_as_another_reader_sees_them() -> None:
     with path.open(encoding="utf-8", newline="") as handle:
         rows = list(csv.DictReader(handle))
     assert [row["student_id"] for row in rows] == [f"s{n:02}" for n in range(1, 13)]
-    assert [entry.__dict__ for entry in read_roster(path)] == rows
+    assert read_roster(path) == [RosterEntry(**row) for row in rows]
     # Reserved for examples by RFC 2606, so no letter can ever arrive there (from memory).
     assert all(row["email"] == "" or row["email"].endswith("@larkmoor.example") for row in rows)

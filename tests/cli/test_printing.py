@@ -39,10 +39,11 @@ class Page(HTMLParser):
 
 @pytest.mark.parametrize("path", PAGES, ids=lambda path: path.stem)
 def test_every_lesson_becomes_a_page_that_needs_nothing(path: Path) -> None:
-    page = Page(printed(path))
+    paper = printed(path)
+    page = Page(paper)
     assert all(one.startswith("data:image/svg+xml") for one in page.fetched)
     assert not {"script", "iframe", "link", "object"} & set(page.tags)
-    assert LIVE not in page.words and ".ipynb" not in printed(path).replace(" .ipynb", "")
+    assert LIVE not in page.words and ".ipynb" not in paper.replace(" .ipynb", "")
     drawn = sum(
         "image/svg+xml" in output.get("data", {})
         for cell in nbformat.read(path, 4).cells

@@ -275,8 +275,8 @@ def test_mistakes_are_counted_by_student_and_by_answer() -> None:
         Answer("s03", "8.1", "on_the_ridge"),
     ]
     assert count_mistakes(MODULE, answers) == [  # type: ignore[arg-type]
-        MistakeCount(MODULE, "half_of_total", 2, 3, ("8.4", "8.5")),
-        MistakeCount(MODULE, "mean_for_minimum", 1, 1, ("8.2",)),
-        MistakeCount(MODULE, "on_the_ridge", 1, 1, ("8.1",)),
+        MistakeCount(MODULE, "half_of_total", 2, 3, ("8.4", "8.5"), ("s01", "s02")),
+        MistakeCount(MODULE, "mean_for_minimum", 1, 1, ("8.2",), ("s01",)),
+        MistakeCount(MODULE, "on_the_ridge", 1, 1, ("8.1",), ("s03",)),
     ]
     assert count_mistakes(MODULE, []) == []

@@ -38,6 +38,7 @@ def test_the_package_has_its_rooms_and_no_more(files: list[Path], root: Path) ->
     assert {name if name in ROOMS else name.removesuffix(".py") for name in found} == ROOMS
 
 
+@pytest.fixture(scope="module")
 def texts(files: list[Path]) -> list[tuple[Path, str]]:
     found = []
     for path in files:
@@ -49,10 +50,13 @@ def texts(files: list[Path]) -> list[tuple[Path, str]]:
 
 
 @pytest.mark.parametrize("unwanted", [MACHINE_PATH, REGISTRY_HOST], ids=["machine paths", "registry hosts"])
-def test_no_text_names_one_machine(files: list[Path], root: Path, unwanted: re.Pattern[str]) -> None:
+def test_no_text_names_one_machine(
+    texts: list[tuple[Path, str]], root: Path, unwanted: re.Pattern[str]
+) -> None:
     found = [
         f"{path.relative_to(root)}:{number}: {match[0]}"
-        for path, text in texts(files)
+        for path, text in texts
+        if unwanted.search(text)
         for number, line in enumerate(text.splitlines(), 1)
         if (match := unwanted.search(line))
     ]
@@ -78,7 +82,7 @@ def test_the_scan_leaves_plain_words_alone(text: str) -> None:
     assert not REGISTRY_HOST.search(text)
 
 
-def test_the_scan_sees_the_launcher_and_a_notebook(files: list[Path], root: Path) -> None:
-    seen = {path for path, _ in texts(files)}
+def test_the_scan_sees_the_launcher_and_a_notebook(texts: list[tuple[Path, str]], root: Path) -> None:
+    seen = {path for path, _ in texts}
     assert root / "run.py" in seen
     assert any(path.suffix == ".ipynb" for path in seen)

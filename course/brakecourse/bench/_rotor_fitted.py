@@ -9,7 +9,7 @@ from brakecourse.bench._wheel_records import (
     FastenerSet,
     RotorFit,
 )
-from brakecourse.bench.faults import EvenWear, HeatSpots, HubRunOut, VariationFromRunOut, apply
+from brakecourse.bench.faults import EvenWear, HeatSpots, HubRunOut, VariationFromRunOut, apply, tilted
 from brakecourse.bench.roots import RotorRoots, WheelRoots
 from brakecourse.bench.rotor_condition import RotorCondition
 from brakecourse.bench.specification import AxleBrake, Fastener
@@ -43,8 +43,8 @@ def rotor_fit(brake: AxleBrake, roots: WheelRoots, pads_worn_mm: float, nuts: Fa
         :mod:`brakecourse.bench.faults`.
     """
     own = roots.rotor
-    tilted = apply(_as_made(brake, own, len(nuts.torques_nm)), _tilts(brake, own, nuts))
-    grown = VariationFromRunOut(own.run_out_km).act(tilted)
+    seated = tilted(_as_made(brake, own, len(nuts.torques_nm)), _tilts(brake, own, nuts))
+    grown = VariationFromRunOut(own.run_out_km).act(seated)
     worn_mm = own.worn_before_mm + ROTOR_WEAR_SHARE * pads_worn_mm
     rotor = _deposit(apply(grown, (EvenWear(worn_mm), *own.faults)), roots)
     radius = brake.measuring_radius_mm

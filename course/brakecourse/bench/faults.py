@@ -88,17 +88,21 @@ class HubRunOut:
         number("high_deg", self.high_deg)
 
     def act(self, condition: RotorCondition) -> RotorCondition:
-        """Return the condition tilted further; tilts add as vectors.
+        """Return the condition tilted further; tilts add as vectors."""
+        return tilted(condition, (self,))
 
-        A flat seat with a total of ``h`` at radius ``R`` slopes ``h / (2 R)``: geometry, exact.
-        """
-        steep = slope(self.seat_run_out_mm, self.seat_radius_mm)
-        angle = math.radians(self.high_deg)
-        return replace(
-            condition,
-            tilt_across=condition.tilt_across + steep * math.cos(angle),
-            tilt_along=condition.tilt_along + steep * math.sin(angle),
-        )
+
+def tilted(condition: RotorCondition, seats: Iterable[HubRunOut]) -> RotorCondition:
+    """Return the condition tilted by everything that does not run true, one tilt added to the other.
+
+    A flat seat with a total of ``h`` at radius ``R`` slopes ``h / (2 R)``: geometry, exact.
+    """
+    across, along = condition.tilt_across, condition.tilt_along
+    for seat in seats:
+        steep, angle = slope(seat.seat_run_out_mm, seat.seat_radius_mm), math.radians(seat.high_deg)
+        across += steep * math.cos(angle)
+        along += steep * math.sin(angle)
+    return replace(condition, tilt_across=across, tilt_along=along)
 
 
 @dataclass(frozen=True)

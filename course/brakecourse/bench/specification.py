@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal, get_args
 
 from brakecourse.bench.checks import number
@@ -161,7 +162,7 @@ class AxleBrake:
             ),
         ]
 
-    @property
+    @cached_property
     def effective_radius_mm(self) -> float:
         """Where the friction of a bedded-in pad acts, from the wheel's centre, mm."""
         half = self.pad.height_mm / 2

@@ -16,7 +16,7 @@ from brakecourse import marking
 from brakecourse.classroom.attempts import assignment_name, attempt_of, attempt_said, module_of
 from brakecourse.classroom.folder import ClassFolder, Progress, reporting_disk_trouble
 from brakecourse.classroom.intake import FoundNotebook, Limits, Refusal, Source
-from brakecourse.classroom.matching import CLOSE_ENOUGH, closeness, is_an_exercise, whose
+from brakecourse.classroom.matching import CLOSE_ENOUGH, closeness, is_an_exercise, is_usual_name, whose
 from brakecourse.classroom.received import everything_received, keep, refresh_working_copy
 from brakecourse.errors import CourseError
 
@@ -155,6 +155,7 @@ def _sort_by_student(
 ) -> tuple[dict[str, list[FoundNotebook]], list[Refusal]]:
     notebooks: dict[str, list[FoundNotebook]] = defaultdict(list)
     refused: list[Refusal] = []
+    taken = 0
     for item in reader.read():
         if isinstance(item, Refusal):
             refused.append(item)
@@ -164,9 +165,29 @@ def _sort_by_student(
             refused.append(
                 Refusal(item.where, f"{owner.why_not}; rename it to the student's id and collect it again.")
             )
-        elif not any(_same(item, other) for other in notebooks[owner.student_id]):
-            notebooks[owner.student_id].append(item)
+            continue
+        own = notebooks[owner.student_id]
+        if any(_same(item, other) for other in own):
+            continue
+        # One student's flood of files costs that student, and not the class.
+        if sum(len(other.content) for other in own) + len(item.content) > reader.limits.student_bytes:
+            refused.append(Refusal(item.where, _flood(owner.student_id, reader.limits.student_bytes)))
+            continue
+        taken += len(item.content)
+        if taken > reader.limits.all_bytes:
+            raise CourseError(
+                f"{reader.path} holds more than {reader.limits.all_bytes // 1_000_000} MB of notebooks; "
+                "collect it in smaller parts."
+            )
+        own.append(item)
     return notebooks, refused
+
+
+def _flood(student: str, most: int) -> str:
+    return (
+        f"more than {most // 1_000_000} MB of notebooks came for student {student}, and no more is taken; "
+        "hand in the one that counts."
+    )
 
 
 def _same(one: FoundNotebook, other: FoundNotebook) -> bool:
@@ -195,8 +216,7 @@ def _choose(
     if len(fitting) > 1:
         return newest, f"the newest of {len(fitting)} notebooks was taken: {newest.where}"
     name = newest.parts[-1]
-    usual = closeness(name, module, student) == 1.0 or name.casefold() == f"{student}.ipynb".casefold()
-    return newest, "" if usual else f"it was named '{name}'"
+    return newest, "" if is_usual_name(name, module, student) else f"it was named '{name}'"
 
 
 def _fits(cls: ClassFolder, item: FoundNotebook, module: str, student: str, alone: bool) -> bool:

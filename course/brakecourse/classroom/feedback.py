@@ -12,7 +12,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from brakecourse import marking
 from brakecourse.classroom.engine.plan import read_case
-from brakecourse.classroom.engine.reading import Unreadable
+from brakecourse.classroom.engine.reading import Unreadable, plain_text
 from brakecourse.classroom.feedback_answers import answers
 from brakecourse.classroom.files import reporting_disk_trouble, write_text_whole
 from brakecourse.classroom.folder import ClassFolder, Progress
@@ -44,7 +44,8 @@ def give_back(cls: ClassFolder, module: str, progress: Progress | None = None) -
     with reporting_disk_trouble(f"write the pages in {cls.root / 'feedback'}"):
         for done, result in enumerate(results, start=1):
             path = cls.feedback_page(module, result.record.student_id)
-            write_text_whole(path, page(cls, result))
+            # Half characters of an older record can't be written; they must not stop the class's pages.
+            write_text_whole(path, plain_text(page(cls, result)))
             pages.append(path)
             if progress:
                 progress(done, len(results), result.record.student_id)

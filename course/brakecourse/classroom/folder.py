@@ -7,13 +7,16 @@ import shutil
 import tempfile
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 
 from brakecourse.classroom.attempts import attempt_of
+from brakecourse.classroom.class_list import ClassList, read_class_list
 from brakecourse.classroom.files import reporting_disk_trouble, write_bytes_whole, write_text_whole
+from brakecourse.classroom.oneroster import Package, package_bytes, read_package
 from brakecourse.classroom.roster import RosterEntry, read_roster, write_roster
 from brakecourse.classroom.settings import (
+    GRADEBOOK_FILE,
     ClassSettings,
     checked_settings,
     parse_time,
@@ -45,11 +48,15 @@ FOLDERS = ("cases", "kits", "received", "exports", "source", "release", "submitt
 
 @dataclass(frozen=True)
 class ClassFolder:
-    """A class folder that has been read: its settings, its roster, and where each thing lies."""
+    """A class folder that has been read: its settings, its roster, and where each thing lies.
+
+    Those who left the class are kept apart from the roster; their work stays, and so does their id.
+    """
 
     root: Path
     settings: ClassSettings
     roster: tuple[RosterEntry, ...]
+    left: tuple[RosterEntry, ...] = ()
 
     @property
     def settings_file(self) -> Path:
@@ -62,14 +69,36 @@ class ClassFolder:
         return self.root / "roster.csv"
 
     @property
+    def everyone(self) -> tuple[RosterEntry, ...]:
+        """Everyone who is or was in the class."""
+        return (*self.roster, *self.left)
+
+    @property
+    def oneroster_file(self) -> Path:
+        """What the school's last OneRoster package said of this class, for a class that was made from one."""
+        return self.root / "oneroster.zip"
+
+    @property
+    def oneroster(self) -> Package | None:
+        """What the school's last package said of this class, or None for a class with a plain list.
+
+        Raises:
+            CourseError: it is damaged.
+        """
+        return read_package(self.oneroster_file) if self.oneroster_file.is_file() else None
+
+    @property
     def secret_file(self) -> Path:
         """The secret that every student's case is drawn from."""
         return self.root / ".secret"
 
     @property
     def gradebook_file(self) -> Path:
-        """nbgrader's database, with the course's own tables in it."""
-        return self.root / "gradebook.db"
+        """nbgrader's database, with the course's own tables in it, unless the settings name a server's.
+
+        Whoever opens it asks `engine.database`.
+        """
+        return self.root / GRADEBOOK_FILE
 
     @property
     def nbgrader_config_file(self) -> Path:
@@ -126,6 +155,12 @@ class ClassFolder:
         for entry in self.roster:
             if entry.student_id == student_id:
                 return entry
+        for entry in self.left:
+            if entry.student_id == student_id:
+                raise CourseError(
+                    f"The student '{student_id}' left the class ({entry.left}); empty the column 'left' in "
+                    f"{self.roster_file} to have them back."
+                )
         raise CourseError(
             f"No student '{student_id}' is in this class's roster ({self.roster_file}); "
             f"the ids are {', '.join(self.student_ids)}."
@@ -187,13 +222,18 @@ def new_class(
     late_penalty_cap_percent: float = 50.0,
     attempts_count: str = "best",
     cell_timeout_s: float = 20.0,
+    gradebook: str = GRADEBOOK_FILE,
+    school: str = "",
+    begins: date | None = None,
+    ends: date | None = None,
     secret: bytes | None = None,
+    wanted: str | None = None,
 ) -> ClassFolder:
     """Make a class folder, complete or not at all.
 
     Args:
         folder: a folder that does not exist yet, or an empty one.
-        roster: the class list, a CSV file.
+        roster: the class list: a CSV file, or a OneRoster package.
         name: the class's name, as it stands on kits and grade tables.
         term: when the class runs, in words.
         timezone: where the class's clock is, e.g. "Europe/Paris".
@@ -201,12 +241,16 @@ def new_class(
         late_penalty_cap_percent: the most that lateness can take off.
         attempts_count: which of several attempts at a module counts: "best", "last" or "average".
         cell_timeout_s: how long one notebook cell may run while it is graded.
+        gradebook: "gradebook.db" for a file in the class folder, or the address of a PostgreSQL database.
+        school: the school's name, for what is passed on to its office.
+        begins, ends: the class's first and last day, for the same.
         secret: 32 bytes that fix every student's case; drawn at random when left out.
+        wanted: which class of a OneRoster package that holds several: its id, code or title.
 
     Raises:
+        SeveralClasses: the package holds several classes and none was chosen.
         CourseError: the folder holds something, the roster is wrong, a setting is wrong, or the disk is.
     """
-    entries = read_roster(roster)
     settings = checked_settings(
         {
             "name": name.strip(),
@@ -216,15 +260,20 @@ def new_class(
             "late_penalty_cap_percent": late_penalty_cap_percent,
             "attempts_count": attempts_count,
             "cell_timeout_s": cell_timeout_s,
+            "gradebook": gradebook,
+            "school": school.strip(),
+            "begins": begins,
+            "ends": ends,
         },
         "the class",
     )
+    found = read_class_list(roster, datetime.now(settings.zone).date(), wanted)
     folder = folder.absolute()
     _refuse_unless_free(folder)
     with reporting_disk_trouble(f"make the class folder {folder}"):
         draft = Path(tempfile.mkdtemp(prefix=".new-class-", dir=folder.parent))
         try:
-            _fill(draft, entries, settings, secret or secrets.token_bytes(32))
+            _fill(draft, found, settings, secret or secrets.token_bytes(32))
             if folder.exists():
                 folder.rmdir()
             draft.rename(folder)
@@ -247,7 +296,9 @@ def open_class(folder: Path) -> ClassFolder:
             f"{folder} is not a class folder: it has no class.toml; "
             "make one with 'brakecourse class new', or check the path."
         )
-    return ClassFolder(folder, read_settings(path), tuple(read_roster(folder / "roster.csv")))
+    everyone = read_roster(folder / "roster.csv")
+    present, left = (tuple(one for one in everyone if bool(one.left) == gone) for gone in (False, True))
+    return ClassFolder(folder, read_settings(path), present, left)
 
 
 def _refuse_unless_free(folder: Path) -> None:
@@ -259,9 +310,12 @@ def _refuse_unless_free(folder: Path) -> None:
         raise CourseError(f"The folder {folder.parent} does not exist; make it first, or check the path.")
 
 
-def _fill(draft: Path, entries: list[RosterEntry], settings: ClassSettings, secret: bytes) -> None:
+def _fill(draft: Path, found: ClassList, settings: ClassSettings, secret: bytes) -> None:
     for name in FOLDERS:
         (draft / name).mkdir()
-    write_roster(entries, draft / "roster.csv")
+    write_roster(found.entries, draft / "roster.csv")
+    if found.package is not None:
+        content = package_bytes(found.package.version, found.package.values())
+        write_bytes_whole(draft / "oneroster.zip", content)
     write_text_whole(draft / "class.toml", settings_text(settings))
     write_text_whole(draft / ".secret", secret.hex() + "\n", mode=0o600)

@@ -28,6 +28,7 @@ from brakecourse.classroom.intake_rules import (
     leads_out,
     names_in,
     plain,
+    readable,
     too_large,
 )
 from brakecourse.errors import CourseError
@@ -43,13 +44,12 @@ class Source:
     zone: ZoneInfo
     limits: Limits = field(default_factory=Limits)
     left_out: int = 0
-    _taken_bytes: int = 0
 
     def read(self) -> Iterator[FoundNotebook | Refusal]:
         """Yield each notebook, and each refusal, in a fixed order.
 
         Raises:
-            CourseError: the source itself is missing or not readable, or holds too much in all.
+            CourseError: the source itself is missing or not readable.
         """
         try:
             mode = self.path.stat().st_mode
@@ -61,18 +61,24 @@ class Source:
         if stat.S_ISDIR(mode):
             yield from self._folder(self.path, ())
         elif stat.S_ISREG(mode) and self.path.suffix.lower() in {".zip", ".ipynb"}:
-            yield from self._file(self.path, (self.path.name,), outermost=True)
+            yield from self._file(self.path, (readable(self.path.name),), outermost=True)
         else:
             raise CourseError(f"{self.path} is neither a folder nor a zip nor a notebook; name one of these.")
 
     def _folder(self, folder: Path, parts: tuple[str, ...]) -> Iterator[FoundNotebook | Refusal]:
+        if len(parts) > self.limits.depth:
+            where = "/".join(parts[:3]) + "/…"
+            yield Refusal(
+                where, f"it lies more than {self.limits.depth} folders deep; hand in the file itself."
+            )
+            return
         try:
             entries = sorted(os.scandir(folder), key=lambda entry: entry.name)
         except OSError as error:
             yield Refusal("/".join(parts) or str(folder), f"the folder can't be opened: {error.strerror}.")
             return
         for entry in entries:
-            inner = (*parts, entry.name)
+            inner = (*parts, readable(entry.name))
             if entry.is_symlink():
                 yield Refusal("/".join(inner), "it is a link to another place; hand in the file itself.")
             elif entry.is_dir():
@@ -111,7 +117,7 @@ class Source:
         elif kind == "zip":
             yield from self._zip(io.BytesIO(content), where, (*parts[:-1], path.stem))
         else:
-            yield self._notebook(where, parts, datetime.fromtimestamp(changed, UTC), content)
+            yield FoundNotebook(where, parts, datetime.fromtimestamp(changed, UTC), content)
 
     def _zip(
         self, archive: Path | io.BytesIO, where: str, parts: tuple[str, ...], level: int = 0
@@ -130,9 +136,18 @@ class Source:
                 )
                 return
             names = Counter(names_in(entry.filename) for entry in entries)
+            unpacked = 0
             for entry in entries:
-                if not entry.is_dir():
-                    yield from self._zip_entry(opened, entry, where, parts, level, names)
+                if entry.is_dir():
+                    continue
+                # The class's own download may be large; what one student sends may not.
+                if unpacked > self.limits.archive_bytes and not isinstance(archive, Path):
+                    most = self.limits.archive_bytes // 1_000_000
+                    yield Refusal(where, f"it unpacks to more than {most} MB; hand in the notebook only.")
+                    return
+                for item in self._zip_entry(opened, entry, where, parts, level, names):
+                    unpacked += len(item.content) if isinstance(item, FoundNotebook) else 0
+                    yield item
 
     def _zip_entry(
         self,
@@ -169,7 +184,7 @@ class Source:
             stem = Path(own[-1]).stem
             yield from self._zip(io.BytesIO(content), here, (*parts, *own[:-1], stem), level + 1)
         else:
-            yield self._notebook(here, inner, _zip_time(entry, self.zone), content)
+            yield FoundNotebook(here, inner, _zip_time(entry, self.zone), content)
 
     def _wrong_with(
         self, entry: zipfile.ZipInfo, own: tuple[str, ...], names: Counter[tuple[str, ...]]
@@ -211,17 +226,6 @@ class Source:
         ) as error:
             return Refusal(here, f"it is damaged ({plain(error)}); hand it in again.")
         return too_large(here, len(content), most) if len(content) > most else content
-
-    def _notebook(
-        self, where: str, parts: tuple[str, ...], modified: datetime, content: bytes
-    ) -> FoundNotebook:
-        self._taken_bytes += len(content)
-        if self._taken_bytes > self.limits.all_bytes:
-            raise CourseError(
-                f"{self.path} holds more than {self.limits.all_bytes // 1_000_000} MB of notebooks; "
-                "collect it in smaller parts."
-            )
-        return FoundNotebook(where, parts, modified, content)
 
 
 def _read(path: Path, most: int) -> tuple[bytes | None, float]:

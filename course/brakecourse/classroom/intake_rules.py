@@ -28,7 +28,9 @@ class Limits:
     notebook_bytes: int = 20_000_000
     archive_bytes: int = 200_000_000
     archive_entries: int = 50_000
+    student_bytes: int = 60_000_000
     all_bytes: int = 1_000_000_000
+    depth: int = 40
     ratio: int = 200
     ratio_from_bytes: int = 1_000_000
 
@@ -83,6 +85,15 @@ def leads_out(name: str) -> bool:
 
 def names_in(filename: str) -> tuple[str, ...]:
     return tuple(part for part in filename.replace("\\", "/").split("/") if part not in {"", "."}) or ("",)
+
+
+def readable(name: str) -> str:
+    """Return a file's name as a text that can be stored: on some systems a name is any bytes.
+
+    >>> readable("a\\udcffb.ipynb")
+    'a?b.ipynb'
+    """
+    return name.encode("utf-8", "replace").decode("utf-8")
 
 
 def foreign(where: str) -> Refusal:

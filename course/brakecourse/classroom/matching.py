@@ -75,6 +75,16 @@ def closeness(file_name: str, module: str, student_id: str = "") -> float:
     return max(SequenceMatcher(None, words, wanted).ratio(), SequenceMatcher(None, words, title).ratio())
 
 
+def is_usual_name(file_name: str, module: str, student_id: str) -> bool:
+    """Tell whether a notebook is called like the module, or just by the student's id.
+
+    >>> [is_usual_name(name, "08_rotor_measurement", "s03") for name in ("s03.ipynb", "homework.ipynb")]
+    [True, False]
+    """
+    by_id = file_name.casefold() == f"{student_id}.ipynb".casefold()
+    return by_id or closeness(file_name, module, student_id) == 1.0
+
+
 def is_an_exercise(content: bytes, questions: Iterable[str]) -> bool | None:
     """Tell a module's exercise from a lesson: it has cells that hand in its questions. None: not readable.
 

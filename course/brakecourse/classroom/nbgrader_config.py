@@ -7,7 +7,8 @@ from pathlib import Path
 from traitlets.config import Config
 
 from brakecourse.classroom.files import reporting_disk_trouble, write_text_whole
-from brakecourse.classroom.folder import ClassFolder
+from brakecourse.classroom.folder import ClassFolder, open_class
+from brakecourse.errors import CourseError
 
 COURSE_ID = "brakecourse"
 
@@ -36,10 +37,14 @@ _TEXT = """\
 # Late days are counted when grades are listed, so nbgrader's own late penalty is left out.
 from pathlib import Path
 
+from brakecourse.classroom.nbgrader_config import gradebook_address
+
 c = get_config()  # noqa: F821 (nbgrader provides it)
 
 c.CourseDirectory.course_id = {course_id!r}
 c.CourseDirectory.root = str(Path(__file__).resolve().parent)
+# The gradebook that class.toml names. A password is never written here: PostgreSQL's own ~/.pgpass holds it.
+c.CourseDirectory.db_url = gradebook_address(Path(__file__).resolve().parent)
 
 c.ClearSolutions.code_stub = {code_stub!r}
 c.ClearSolutions.text_stub = {text_stub!r}
@@ -66,6 +71,21 @@ def release_config() -> Config:
     return config
 
 
+def gradebook_address(root: Path) -> str:
+    """Return the address of a class's gradebook, for nbgrader.
+
+    Raises:
+        SystemExit: the class's settings can't be read. nbgrader would go on without any of its settings.
+    """
+    # The gradebook's own modules know this one.
+    from brakecourse.classroom.engine.database import database_url
+
+    try:
+        return database_url(open_class(root)).render_as_string(hide_password=False)
+    except CourseError as error:
+        raise SystemExit(str(error)) from error
+
+
 def write_nbgrader_config(cls: ClassFolder) -> Path:
     """Write the class's `nbgrader_config.py`.
 
@@ -75,12 +95,17 @@ def write_nbgrader_config(cls: ClassFolder) -> Path:
         Where it lies.
 
     Raises:
-        CourseError: it can't be written.
+        CourseError: it can't be written, or it is an old one that does not know of the class's database.
     """
     path = cls.nbgrader_config_file
     with reporting_disk_trouble(f"write {path}"):
         if not path.exists():
             write_text_whole(path, config_text())
+        elif cls.settings.gradebook_on_server and "db_url" not in path.read_text(encoding="utf-8"):
+            raise CourseError(
+                f"The class's gradebook is a database, but {path} does not name it, so nbgrader would use "
+                "another one; move that file away, then give the same command again to have it written anew."
+            )
     return path
 
 

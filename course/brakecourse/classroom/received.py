@@ -21,12 +21,13 @@ _STAMP = "%Y%m%dT%H%M%SZ"
 
 @dataclass(frozen=True)
 class Received:
-    """One thing that came in and was kept."""
+    """One thing that came in and was kept; its name is the one it came under."""
 
     folder: Path
     received_at: datetime
     taken_in_at: datetime
     sha256: str
+    name: str = ""
 
     def holds(self, content: bytes) -> bool:
         """Tell whether this hand-in is, byte for byte, the given file."""
@@ -48,7 +49,7 @@ def _read_note(note: Path) -> Received:
     try:
         values = json.loads(note.read_text(encoding="utf-8"))
         came, taken_in = (datetime.fromisoformat(values[key]) for key in ("received_at", "taken_in_at"))
-        return Received(note.parent, came, taken_in, str(values["sha256"]))
+        return Received(note.parent, came, taken_in, str(values["sha256"]), str(values.get("name", "")))
     except (OSError, ValueError, KeyError, TypeError) as error:
         raise CourseError(
             f"The note {note} should tell when a hand-in came, but it is damaged; put it back from a copy, "

@@ -7,7 +7,7 @@ penalty, who has handed in nothing) is worked out here, each time anew.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 from typing import Literal
 
 from brakecourse.classroom.folder import ClassFolder
@@ -103,9 +103,28 @@ def question_records(cls: ClassFolder, module: str) -> list[QuestionRecord]:
     Raises:
         CourseError: the module is unknown or was not handed out, or the gradebook can't be read.
     """
+    return list(module_records(cls, module).questions)
+
+
+@dataclass(frozen=True)
+class ModuleRecords:
+    """Everyone's results in one module and in each of its questions, from one reading of the gradebook."""
+
+    module: str
+    grades: tuple[GradeRecord, ...]
+    questions: tuple[QuestionRecord, ...]
+
+
+def module_records(cls: ClassFolder, module: str) -> ModuleRecords:
+    """Return everyone's results in a module, as a whole and question by question.
+
+    Raises:
+        CourseError: the module is unknown or was not handed out, or the gradebook can't be read.
+    """
     from brakecourse.classroom.results import student_results
 
-    return [
+    results = student_results(cls, module)
+    questions = (
         QuestionRecord(
             result.record.student_id,
             one.question.id,
@@ -115,6 +134,88 @@ def question_records(cls: ClassFolder, module: str) -> list[QuestionRecord]:
             one.mark.mistake if one.mark is not None else None,
             one.hand_points is not None,
         )
-        for result in student_results(cls, module)
+        for result in results
         for one in result.questions
-    ]
+    )
+    return ModuleRecords(module, tuple(result.record for result in results), tuple(questions))
+
+
+def class_records(cls: ClassFolder) -> tuple[ModuleRecords, ...]:
+    """Return everything about every module that was handed out. A big class's tables all start from this.
+
+    Raises:
+        CourseError: the gradebook can't be read.
+    """
+    return tuple(module_records(cls, module) for module in cls.assigned)
+
+
+@dataclass(frozen=True)
+class MarkChange:
+    """One change of one mark, as the history keeps it for good.
+
+    Attributes:
+        at: when it was written down, in UTC. A change made in nbgrader is seen at the course's next grading.
+        module, student_id: which work.
+        question_id: which question; empty where it is about the whole work (excused, could not be graded).
+        kind: what happened, e.g. "graded", "graded again", "mark by hand", "excused".
+        case_version, course_version: the answer key it was marked by.
+        old_points: before; None where there were none or a person was waited for.
+        new_points: after.
+        by_hand: whether the points after are a person's.
+        why: in words.
+    """
+
+    at: datetime
+    module: str
+    student_id: str
+    question_id: str
+    kind: str
+    case_version: str
+    course_version: str
+    old_points: float | None
+    new_points: float | None
+    by_hand: bool
+    why: str
+
+
+def mark_history(cls: ClassFolder, module: str | None = None, student: str | None = None) -> list[MarkChange]:
+    """Return every change of a mark, the oldest first.
+
+    Args:
+        cls: the class.
+        module: one module; None for all.
+        student: one student, also one who has left the roster; None for all.
+
+    Raises:
+        CourseError: nobody of that id is or was in the class, or the gradebook can't be read.
+    """
+    from sqlalchemy import select
+
+    from brakecourse.classroom.engine.history_table import HistoryRow
+    from brakecourse.classroom.engine.ledger import Ledger
+
+    query = select(HistoryRow).order_by(HistoryRow.id)
+    if module is not None:
+        query = query.where(HistoryRow.module == module)
+    if student is not None:
+        query = query.where(HistoryRow.student_id == student)
+    with Ledger(cls) as ledger, ledger.reading() as book:
+        rows = book.db.scalars(query).all()
+        if student is not None and not rows:
+            cls.student(student)
+        return [
+            MarkChange(
+                at=row.at.replace(tzinfo=UTC),
+                module=row.module,
+                student_id=row.student_id,
+                question_id=row.question_id,
+                kind=row.kind,
+                case_version=row.case_version,
+                course_version=row.course_version,
+                old_points=row.old_points,
+                new_points=row.new_points,
+                by_hand=row.by_hand,
+                why=row.why,
+            )
+            for row in rows
+        ]

@@ -4,10 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import datetime, timedelta
+from typing import Any
 
-from nbgrader.api import Grade, Gradebook, MissingEntry, SubmittedAssignment
-from sqlalchemy import select
+from nbgrader.api import (
+    Assignment,
+    BaseCell,
+    Comment,
+    Grade,
+    Gradebook,
+    SubmittedAssignment,
+    SubmittedNotebook,
+)
+from sqlalchemy import Row, Select, inspect, select
 
 from brakecourse.classroom.engine.judging import WAITING
 from brakecourse.classroom.engine.ledger import HandMark, Ledger, Outcome, QuestionMark
@@ -25,10 +34,10 @@ CHANGED_SINCE = "Something newer was handed in since it was graded; give 'brakec
 
 @dataclass(frozen=True)
 class QuestionResult:
-    """Everything about one answer, as the page for the student shows it."""
+    """Everything about one answer, as the page for the student shows it; its mark a row of `QuestionMark`."""
 
     question: PlannedQuestion
-    mark: QuestionMark | None
+    mark: Row[Any] | None
     auto_points: float | None
     hand_points: float | None
     comment: str
@@ -78,43 +87,47 @@ def student_results(cls: ClassFolder, module: str) -> list[StudentResult]:
 
 
 class _Stored:
-    """What the gradebook holds for one module, read at once."""
+    """What the gradebook holds for one module, read at once: a query a table, however big the class."""
 
     def __init__(self, book: Gradebook, plan: Plan) -> None:
-        self._book = book
         self._plan = plan
         rows = book.db.scalars(select(Outcome).where(Outcome.module == plan.module))
         self.outcomes = {row.student_id: row for row in rows}
-        marks = book.db.scalars(select(QuestionMark).where(QuestionMark.module == plan.module))
+        # Plain rows: a big class has thousands, and objects that could be changed would take twice as long.
+        columns = inspect(QuestionMark).columns
+        marks = book.db.execute(select(*columns).where(QuestionMark.module == plan.module))
         self.marks = {(row.student_id, row.question_id): row for row in marks}
         hands = book.db.scalars(select(HandMark).where(HandMark.module == plan.module))
         self.hands = {(row.student_id, row.question_id): row for row in hands}
-
-    def submission(self, student_id: str) -> SubmittedAssignment | None:
-        try:
-            return self._book.find_submission(self._plan.module, student_id)
-        except MissingEntry:
-            return None
+        self.extensions: dict[str, timedelta | None] = {
+            student: extension
+            for student, extension in book.db.execute(
+                select(SubmittedAssignment.student_id, SubmittedAssignment.extension)
+                .join(Assignment, Assignment.id == SubmittedAssignment.assignment_id)
+                .where(Assignment.name == plan.module)
+            )
+        }
+        # A cell's name is nbgrader's, and its grade and comment hang on it; a row is told by both.
+        self._grades = {
+            (row.student_id, row.name): row
+            for row in book.db.execute(
+                _of_module(plan, Grade, Grade.auto_score, Grade.manual_score, Grade.needs_manual_grade)
+            )
+        }
+        self._comments = {
+            (row.student_id, row.name): row.manual_comment
+            for row in book.db.execute(_of_module(plan, Comment, Comment.manual_comment))
+        }
 
     def questions(self, student_id: str) -> tuple[QuestionResult, ...]:
-        submission = self.submission(student_id)
-        if submission is None:
+        if student_id not in self.extensions:
             return ()
-        grades = {grade.name: grade for notebook in submission.notebooks for grade in notebook.grades}
-        comments = {
-            comment.name: comment.manual_comment
-            for notebook in submission.notebooks
-            for comment in notebook.comments
-        }
-        return tuple(
-            self._question(student_id, question, grades[question.grade_id], comments.get(question.grade_id))
-            for question in self._plan.questions
-        )
+        return tuple(self._question(student_id, question) for question in self._plan.questions)
 
-    def _question(
-        self, student_id: str, question: PlannedQuestion, grade: Grade, comment: str | None
-    ) -> QuestionResult:
+    def _question(self, student_id: str, question: PlannedQuestion) -> QuestionResult:
         hand = self.hands.get((student_id, question.id))
+        cell = (student_id, question.grade_id)
+        grade, comment = self._grades[cell], self._comments.get(cell)
         return QuestionResult(
             question=question,
             mark=self.marks.get((student_id, question.id)),
@@ -128,11 +141,24 @@ class _Stored:
         )
 
 
+def _of_module(plan: Plan, kind: type[Grade] | type[Comment], *columns: Any) -> Select[Any]:
+    """Select columns of everybody's grades or comments of a module, with whose and which cell's they are."""
+    return (
+        select(SubmittedAssignment.student_id, BaseCell.name, *columns)
+        .select_from(kind)
+        .join(BaseCell, BaseCell.id == kind.cell_id)
+        .join(SubmittedNotebook, SubmittedNotebook.id == kind.notebook_id)
+        .join(SubmittedAssignment, SubmittedAssignment.id == SubmittedNotebook.assignment_id)
+        .join(Assignment, Assignment.id == SubmittedAssignment.assignment_id)
+        .where(Assignment.name == plan.module)
+    )
+
+
 def _student_result(cls: ClassFolder, plan: Plan, stored: _Stored, entry: RosterEntry) -> StudentResult:
     submission = find_submission(cls, plan, entry.student_id)
     outcome = stored.outcomes.get(entry.student_id)
     when = handed_in_at(cls, plan.module, entry.student_id) if submission is not None else None
-    extension = getattr(stored.submission(entry.student_id), "extension", None)
+    extension = stored.extensions.get(entry.student_id)
     late = days_late(when, cls.settings.due_utc(plan.module), extension)
     shared = _Shared(entry, plan, late, when, tuple(outcome.healed) if outcome is not None else ())
     if outcome is not None and outcome.status == EXCUSED:

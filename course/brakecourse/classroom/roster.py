@@ -5,29 +5,52 @@ from __future__ import annotations
 import csv
 import io
 import re
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from brakecourse.errors import CourseError
 
 REQUIRED = ("student_id", "first_name", "last_name")
-COLUMNS = (*REQUIRED, "email")
+COLUMNS = (*REQUIRED, "email", "lms_user_id", "left")
 
 _ID = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9._-]{0,62}[A-Za-z0-9_-])?")
+_DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 # Names that Windows keeps for devices: a folder of this name can't be made there.
 _DEVICES = {"con", "prn", "aux", "nul", *(f"{d}{n}" for d in ("com", "lpt") for n in range(10))}
 _SEPARATORS = {",": "commas", ";": "semicolons", "\t": "tabs"}
 _BIGGEST_BYTES = 5_000_000
+_COLUMN = 128  # signs in a column of nbgrader 0.9's table of students
 
 
 @dataclass(frozen=True)
 class RosterEntry:
-    """One student of the class."""
+    """One student of the class.
+
+    Attributes:
+        student_id: the id that names the student's folders.
+        first_name, last_name, email: as the school's list has them.
+        lms_user_id: the id in the school's own system (of OneRoster, the sourcedId), or "".
+        left: the day of the list that the student was on no longer, such as "2026-12-04", or "".
+    """
 
     student_id: str
     first_name: str
     last_name: str
     email: str = ""
+    lms_user_id: str = ""
+    left: str = ""
+
+    @property
+    def gradebook_values(self) -> dict[str, str | None]:
+        """What nbgrader's table of students holds. A server refuses what is longer than its columns."""
+        school_id = self.lms_user_id if len(self.lms_user_id) <= _COLUMN else None
+        return {
+            "first_name": self.first_name[:_COLUMN],
+            "last_name": self.last_name[:_COLUMN],
+            "email": self.email[:_COLUMN] or None,
+            "lms_user_id": school_id or None,
+        }
 
 
 @dataclass(frozen=True)
@@ -74,7 +97,8 @@ def read_roster(path: Path) -> list[RosterEntry]:
     """Read a class list.
 
     Args:
-        path: a CSV file with the columns student_id, first_name, last_name and, if wished, email.
+        path: a CSV file with the columns student_id, first_name, last_name and, if wished, email (further
+            ones that the course itself writes: lms_user_id, left).
 
     Returns:
         The students, in the file's order.
@@ -115,12 +139,18 @@ def read_roster_file(path: Path) -> RosterFile:
     return RosterFile(tuple(entries), separator, tuple(name for name in header if name not in COLUMNS))
 
 
-def write_roster(entries: list[RosterEntry] | tuple[RosterEntry, ...], path: Path) -> None:
+def roster_bytes(entries: Sequence[RosterEntry]) -> bytes:
+    """Return a class list in the form that `read_roster` reads."""
+    text = io.StringIO(newline="")
+    writer = csv.DictWriter(text, COLUMNS)
+    writer.writeheader()
+    writer.writerows(asdict(entry) for entry in entries)
+    return text.getvalue().encode("utf-8")
+
+
+def write_roster(entries: Sequence[RosterEntry], path: Path) -> None:
     """Write a class list in the form that `read_roster` reads."""
-    with path.open("w", encoding="utf-8", newline="") as handle:
-        writer = csv.writer(handle)
-        writer.writerow(COLUMNS)
-        writer.writerows((e.student_id, e.first_name, e.last_name, e.email) for e in entries)
+    path.write_bytes(roster_bytes(entries))
 
 
 def _text(path: Path) -> str:
@@ -171,9 +201,12 @@ def _entry(header: list[str], cells: list[str], path: Path, line: int) -> Roster
     wrong = check_student_id(values["student_id"])
     if wrong:
         raise CourseError(f"{where}: {wrong}.")
-    return RosterEntry(
-        values["student_id"], values["first_name"], values["last_name"], values.get("email", "")
-    )
+    if values.get("left") and not _DAY.fullmatch(values["left"]):
+        raise CourseError(
+            f"{where}: the column 'left' needs a day such as 2026-12-04 or nothing, but '{values['left']}' "
+            "was found."
+        )
+    return RosterEntry(**{name: values.get(name, "") for name in COLUMNS})
 
 
 def _refuse_duplicate(entry: RosterEntry, first_line_of: dict[str, int], path: Path, line: int) -> None:

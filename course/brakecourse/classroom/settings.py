@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Mapping
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Literal
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 import tomlkit
-from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator
+from pydantic import BaseModel, ConfigDict, Field, ValidationError, ValidationInfo, field_validator
 
 from brakecourse.errors import CourseError
 
@@ -19,9 +19,20 @@ _HEAD = """\
 Settings of this class. Change a value here, or with the brakecourse commands.
 Due times are in the class's time zone."""
 
+GRADEBOOK_FILE = "gradebook.db"
+"""The gradebook's name in the class folder, where it is a file there."""
+
+_ADDRESS = (
+    f"write '{GRADEBOOK_FILE}' for a file in the class folder, or the address of a PostgreSQL database, "
+    "such as 'postgresql://teacher@localhost/evening_class'"
+)
+
 
 AttemptsCount = Literal["best", "last", "average"]
 """Which of several attempts at a module counts: the best one, the last one, or the mean of all."""
+
+Paper = Literal["A4", "US Letter"]
+"""What a student's record is printed on."""
 
 
 class ClassSettings(BaseModel):
@@ -36,6 +47,12 @@ class ClassSettings(BaseModel):
     late_penalty_cap_percent: float = Field(default=50.0, ge=0, le=100, allow_inf_nan=False)
     attempts_count: AttemptsCount = "best"
     cell_timeout_s: float = Field(default=20.0, ge=1, le=3600, allow_inf_nan=False)
+    gradebook: str = GRADEBOOK_FILE
+    pass_percent: float = Field(default=70.0, ge=0, le=100, allow_inf_nan=False)
+    paper: Paper = "A4"
+    school: str = Field(default="", max_length=200)
+    begins: date | None = None
+    ends: date | None = None
     due: dict[str, datetime] = Field(default_factory=dict)
 
     @field_validator("timezone")
@@ -43,6 +60,24 @@ class ClassSettings(BaseModel):
     def _known_zone(cls, value: str) -> str:
         _zone(value)
         return value
+
+    @field_validator("gradebook")
+    @classmethod
+    def _known_place(cls, value: str) -> str:
+        return value if value == GRADEBOOK_FILE else _server_address(value)
+
+    @field_validator("ends")
+    @classmethod
+    def _after_it_began(cls, value: date | None, known: ValidationInfo) -> date | None:
+        begins = known.data.get("begins")
+        if value is not None and begins is not None and value < begins:
+            raise ValueError(f"the last day can't be before the first, {begins}")
+        return value
+
+    @property
+    def gradebook_on_server(self) -> bool:
+        """Whether the gradebook is in PostgreSQL, not in a file of the class folder."""
+        return self.gradebook != GRADEBOOK_FILE
 
     @property
     def zone(self) -> ZoneInfo:
@@ -76,7 +111,7 @@ def settings_text(settings: ClassSettings) -> str:
     document = tomlkit.document()
     for line in _HEAD.splitlines():
         document.add(tomlkit.comment(line))
-    for key, value in settings.model_dump(exclude={"due"}).items():
+    for key, value in settings.model_dump(exclude={"due"}, exclude_none=True).items():
         document.add(key, value)
     document.add("due", tomlkit.table())
     return tomlkit.dumps(document)
@@ -120,7 +155,9 @@ def checked_settings(values: Mapping[str, object], where: str) -> ClassSettings:
     except ValidationError as error:
         first = error.errors()[0]
         key = ".".join(str(part) for part in first["loc"])
-        found = "" if first["type"] == "missing" else f" (found {first['input']!r})"
+        # An address is never repeated: a password can be in it.
+        silent = first["type"] == "missing" or "://" in str(first["input"])
+        found = "" if silent else f" (found {first['input']!r})"
         message = first["msg"].removeprefix("Value error, ")
         raise CourseError(f"The setting '{key}' of {where} is wrong: {message}{found}.") from error
 
@@ -132,3 +169,23 @@ def _zone(name: str) -> ZoneInfo:
         raise ValueError(
             f"'{name}' is no time zone; write a place such as 'Europe/Paris', or 'UTC'"
         ) from error
+
+
+def _server_address(value: str) -> str:
+    """Return the address of a PostgreSQL database as SQLAlchemy and nbgrader take it."""
+    # Only needed by a class that has one.
+    from sqlalchemy import make_url
+    from sqlalchemy.exc import ArgumentError
+
+    try:
+        url = make_url(value)
+    except (ArgumentError, ValueError) as error:
+        raise ValueError(_ADDRESS) from error
+    if url.drivername not in ("postgresql", "postgresql+psycopg") or not url.database:
+        raise ValueError(_ADDRESS)
+    if url.password is not None or any("password" in name for name in url.query):
+        raise ValueError(
+            "a password does not belong in the address, because class.toml is copied and shown; put it in "
+            "the file ~/.pgpass or in the variable PGPASSWORD, and leave it out here"
+        )
+    return url.set(drivername="postgresql+psycopg").render_as_string()

@@ -11,7 +11,7 @@ from typing import Any
 import typer
 from typer.core import TyperGroup
 
-from brakecourse.cli import classes, printing, work
+from brakecourse.cli import classes, credentials, exporting, printing, privacy, roster, work
 from brakecourse.cli.screen import complain
 from brakecourse.errors import CourseError
 
@@ -41,8 +41,12 @@ app = typer.Typer(
     "Give any command with --help to see its parts and examples. 'brakecourse demo' shows it all with "
     "simulated students.",
 )
+roster.add_to(classes.app)
+privacy.add_to(classes.app)
 app.add_typer(classes.app, name="class")
 work.add_to(app)
+exporting.add_to(app)
+credentials.add_to(app)
 printing.add_to(app)
 
 

@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import datetime
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
+from brakecourse.classroom.class_list import read_class_list
 from brakecourse.classroom.folder import ClassFolder, new_class, open_class
 from brakecourse.classroom.kit import due_words
-from brakecourse.classroom.roster import read_roster_file
-from brakecourse.cli.screen import a_number, next_step, say, table
+from brakecourse.classroom.oneroster import SeveralClasses
+from brakecourse.cli.screen import a_day, a_number, next_step, say, table
 
 app = typer.Typer(no_args_is_help=True, help="Make a class folder, or look at one.")
 
@@ -32,6 +36,15 @@ Modules = Annotated[
         show_default=False,
     ),
 ]
+ClassOption = Annotated[
+    str | None,
+    typer.Option(
+        "--class",
+        metavar="CLASS",
+        help="Which class of a OneRoster zip that holds several: its id, code or title.",
+        show_default=False,
+    ),
+]
 ALL = "all"
 
 
@@ -49,6 +62,17 @@ def handed_out(cls: ClassFolder, module: str) -> tuple[str, ...]:
     return (module,)
 
 
+@contextmanager
+def listing_classes() -> Iterator[None]:
+    """Print the classes of a package that holds several, before the sentence that asks for one."""
+    try:
+        yield
+    except SeveralClasses as error:
+        rows = [(one.sourced_id, one.title, one.code, one.students) for one in error.offers]
+        table("Classes in the file", ["Class", "Title", "Code", ">Students"], rows)
+        raise
+
+
 @app.command("new")
 def new(
     folder: Annotated[
@@ -58,7 +82,7 @@ def new(
         Path,
         typer.Option(
             help="The class list: a CSV file with the columns student_id, first_name, last_name and, "
-            "if wished, email.",
+            "if wished, email; or a OneRoster 1.1 or 1.2 zip.",
             show_default=False,
         ),
     ],
@@ -96,25 +120,51 @@ def new(
             help="Seconds that one notebook cell may run while it is graded.",
         ),
     ] = 20.0,
+    gradebook: Annotated[
+        str,
+        typer.Option(
+            metavar="gradebook.db|ADDRESS",
+            help="Where the grades are kept: a file in the class folder, or, for large classes, the address "
+            "of an empty PostgreSQL database, such as postgresql://teacher@localhost/evening_class. The "
+            "password stays out of it; PostgreSQL's own file ~/.pgpass or variable PGPASSWORD holds it.",
+        ),
+    ] = "gradebook.db",
+    wanted: ClassOption = None,
+    school: Annotated[str, typer.Option(help="The school's name, for what goes to its office.")] = "",
+    begins: Annotated[
+        str | None,
+        typer.Option(metavar="DAY", help="The first day, for the same: 2026-09-01.", show_default=False),
+    ] = None,
+    ends: Annotated[
+        str | None, typer.Option(metavar="DAY", help="The last day, for the same.", show_default=False)
+    ] = None,
 ) -> None:
     """Make a class folder from a class list.
 
-    Example:
+    Examples:
 
     brakecourse class new autumn --roster roster.csv --name "Autumn evening class" --timezone Europe/Paris
+
+    brakecourse class new autumn --roster school.zip --class BT-101 --name "Autumn evening class"
     """
-    found = read_roster_file(roster)
-    cls = new_class(
-        folder,
-        roster,
-        name=name,
-        term=term,
-        timezone=timezone,
-        late_penalty_percent_per_day=late_per_day,
-        late_penalty_cap_percent=late_cap,
-        attempts_count=attempts,
-        cell_timeout_s=cell_timeout,
-    )
+    with listing_classes():
+        cls = new_class(
+            folder,
+            roster,
+            name=name,
+            term=term,
+            timezone=timezone,
+            late_penalty_percent_per_day=late_per_day,
+            late_penalty_cap_percent=late_cap,
+            attempts_count=attempts,
+            cell_timeout_s=cell_timeout,
+            gradebook=gradebook,
+            school=school,
+            begins=a_day(begins),
+            ends=a_day(ends),
+            wanted=wanted,
+        )
+    found = read_class_list(roster, datetime.now(cls.settings.zone).date(), wanted)
     say(f"Roster: {found.words}.")
     say(f"The class '{cls.settings.name}' is in {cls.root}. Its clock is {cls.settings.timezone}.")
     say("Keep the folder private: the answers will lie in it. Its settings are in class.toml.")
@@ -132,6 +182,8 @@ def show(folder: Folder) -> None:
     cls = open_class(folder)
     kept = cls.settings
     say(f"{kept.name}{f', {kept.term}' if kept.term else ''}: {len(cls.roster)} students, in {cls.root}.")
+    if cls.left:
+        say(f"Left the class, work kept: {', '.join(one.student_id for one in cls.left)}.")
     say(
         f"Clock: {kept.timezone}. Lateness takes off {kept.late_penalty_percent_per_day:g} % "
         f"for each day begun, at most {kept.late_penalty_cap_percent:g} %."

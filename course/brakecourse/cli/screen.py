@@ -6,10 +6,20 @@ import math
 import sys
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from datetime import date
 
 import typer
 from rich.console import Console
-from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
+from rich.progress import (
+    BarColumn,
+    MofNCompleteColumn,
+    Progress,
+    ProgressColumn,
+    Task,
+    TextColumn,
+    TimeElapsedColumn,
+    TimeRemainingColumn,
+)
 from rich.table import Table
 from rich.text import Text
 
@@ -49,6 +59,18 @@ def a_number(text: str) -> float:
     return value
 
 
+def a_day(text: str | None) -> date | None:
+    """Read a day that was typed; None stays None.
+
+    Raises:
+        typer.BadParameter: it is none.
+    """
+    try:
+        return None if text is None else date.fromisoformat(text)
+    except ValueError as error:
+        raise typer.BadParameter(f"a day such as 2026-09-01 was expected, but '{text}' was found") from error
+
+
 def out() -> Console:
     """The standard output. Where it is no terminal, it is wide enough to keep a table's lines whole."""
     console = Console(highlight=False, soft_wrap=False)
@@ -58,6 +80,15 @@ def out() -> Console:
 def say(text: str) -> None:
     """Print one line of plain words."""
     out().print(Text(printable(text)), soft_wrap=True)
+
+
+def pace(number: int, seconds: float) -> str:
+    """Say how long something took, and how many pieces that is in a second.
+
+    >>> pace(390, 12.5)
+    'in 12.5 s, 31.2 a second'
+    """
+    return f"in {seconds:.1f} s, {number / max(seconds, 0.05):.1f} a second"
 
 
 def next_step(text: str) -> None:
@@ -83,16 +114,31 @@ def table(title: str, headings: Sequence[str], rows: Sequence[Sequence[object]])
     out().print(drawn)
 
 
+class _Speed(ProgressColumn):
+    """How many pieces are done in a second."""
+
+    def render(self, task: Task) -> Text:
+        """Return it in words; nothing before it is known."""
+        speed = task.finished_speed or task.speed
+        return Text(f"{speed:.1f} a second" if speed else "")
+
+
 @contextmanager
 def progress_bar(what: str) -> Iterator[Told]:
-    """Show a bar on the error output while work goes on; nothing where that is no terminal."""
+    """Show a bar on the error output while work goes on, with the speed and the time left.
+
+    Nothing is shown where that is no terminal.
+    """
     console = Console(stderr=True)
     with Progress(
-        TextColumn("{task.description}"),
+        TextColumn("{task.description}", markup=False),
         BarColumn(),
         MofNCompleteColumn(),
-        TextColumn("{task.fields[item]}"),
+        TextColumn("{task.fields[item]}", markup=False),
         TimeElapsedColumn(),
+        _Speed(),
+        TextColumn("left:"),
+        TimeRemainingColumn(compact=True),
         console=console,
         transient=True,
         disable=not console.is_terminal,

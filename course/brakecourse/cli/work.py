@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -10,12 +12,16 @@ import typer
 
 from brakecourse.classroom.folder import ClassFolder, open_class, parse_time
 from brakecourse.cli.classes import ALL, Folder, Modules, handed_out
+from brakecourse.cli.grading import grade_with_a_bar
+from brakecourse.cli.history import grade_again, history
+from brakecourse.cli.in_one_go import in_one_go
 from brakecourse.cli.results import excuse, export_grades, feedback, hand_mark, observer_sheet, print_grades
 from brakecourse.cli.screen import count_of, next_step, progress_bar, say, table
 from brakecourse.cli.teach import teach_again
 
 if TYPE_CHECKING:
     from brakecourse.classroom.collect import CollectReport
+    from brakecourse.classroom.engine.farm import Farm
 
 
 def add_to(app: typer.Typer) -> None:
@@ -27,9 +33,11 @@ def add_to(app: typer.Typer) -> None:
         ("observer-sheet", observer_sheet),
         ("hand-mark", hand_mark),
         ("excuse", excuse),
+        ("history", history),
         ("feedback", feedback),
         ("teach-again", teach_again),
         ("export-grades", export_grades),
+        ("in-one-go", in_one_go),
         ("demo", demo),
     ):
         app.command(name)(function)
@@ -168,8 +176,25 @@ def grade(
         ),
     ] = False,
     again: Annotated[
-        bool, typer.Option("--again", help="Grade again what was graded already. Hand marks are kept.")
+        bool,
+        typer.Option(
+            "--again",
+            help="Grade again what was graded already: see first what would change. Hand marks are kept.",
+        ),
     ] = False,
+    yes: Annotated[
+        bool, typer.Option("--yes", help="With --again: agree beforehand to whatever changes.")
+    ] = False,
+    on: Annotated[
+        str | None,
+        typer.Option(
+            "--on",
+            metavar="tcp://HOST:PORT",
+            help="Run the notebooks on other computers: the address of a Dask scheduler. Whoever reaches it "
+            "can run programs there, so use a network that you trust, or tls://.",
+            show_default=False,
+        ),
+    ] = None,
 ) -> None:
     """Grade what was taken in. Work that was graded and has not changed is left as it is.
 
@@ -178,23 +203,28 @@ def grade(
     brakecourse grade autumn 08_rotor_measurement
 
     brakecourse grade autumn all
+
+    brakecourse grade autumn 08_rotor_measurement --again
+
+    brakecourse grade autumn all --on tcp://192.168.1.20:8786
     """
-    from brakecourse.classroom import engine
     from brakecourse.classroom.records import grade_records
 
     cls = open_class(folder)
     modules = handed_out(cls, module)
-    say(engine.protection().words)
     chosen = None if not student else [cls.student(one).student_id for one in student]
     waiting: list[tuple[str, str, str]] = []
-    for one in modules:
-        with progress_bar(f"Grading {one}") as told:
-            engine.grade(cls, one, students=chosen, trust_files=trust, force=again, progress=told)
-        records = grade_records(cls, one)
-        print_grades(f"Grades for {one}", records)
-        waiting += [
-            (one, record.student_id, asked) for record in records for asked in record.waiting_questions
-        ]
+    with _farm(on, trust) as farm:
+        if again:
+            grade_again(cls, modules, chosen, trust, agreed=yes, farm=farm)
+        else:
+            grade_with_a_bar(folder, cls, modules, chosen, trust, farm)
+        for one in modules:
+            records = grade_records(cls, one)
+            print_grades(f"Grades for {one}", records)
+            waiting += [
+                (one, record.student_id, asked) for record in records for asked in record.waiting_questions
+            ]
     if waiting:
         first, who, question = waiting[0]
         answers = count_of(len(waiting), "written answer")
@@ -202,6 +232,23 @@ def grade(
         next_step(f"brakecourse hand-mark {folder} {first} {who} {question} POINTS --comment 'WORDS'")
     else:
         next_step(f"brakecourse feedback {folder} {module}")
+
+
+@contextmanager
+def _farm(on: str | None, trust: bool) -> Iterator[Farm | None]:
+    """Say where notebooks run and what shuts them in; give the farm, or None for this computer."""
+    from brakecourse.classroom import engine
+
+    if on is None:
+        say(engine.protection().words)
+        yield None
+        return
+    from brakecourse.classroom.engine.dask_farm import DaskFarm
+
+    with DaskFarm(on, trust) as farm:
+        say(farm.words)
+        say(farm.protection(trust).words)
+        yield farm
 
 
 def demo(

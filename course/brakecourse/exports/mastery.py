@@ -12,11 +12,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from brakecourse import marking
 from brakecourse.classroom.attempts import assignment_name
-from brakecourse.classroom.counting import counted
+from brakecourse.classroom.counting import count
 from brakecourse.classroom.folder import ClassFolder
-from brakecourse.classroom.records import QuestionRecord, question_records
+from brakecourse.classroom.records import ModuleRecords, QuestionRecord, class_records
+from brakecourse.marking.catalogue import question
 from brakecourse.tables import read_table
 
 State = Literal["mastered", "not yet", "too little to tell"]
@@ -108,29 +108,37 @@ def rules() -> tuple[Rule, ...]:
     )
 
 
-def class_evidence(cls: ClassFolder) -> dict[str, list[Evidence]]:
+def class_evidence(
+    cls: ClassFolder, records: Sequence[ModuleRecords] | None = None
+) -> dict[str, list[Evidence]]:
     """Return the evidence for each competency, from the attempts that count. Answers that wait are left out.
+
+    Args:
+        cls: the class.
+        records: everyone's results where they were read already; None reads them.
 
     Raises:
         CourseError: the gradebook can't be read.
     """
+    known = class_records(cls) if records is None else records
+    grades = [one for module in known for one in module.grades]
     wanted = {
         (assignment_name(one.record.module, attempt), one.record.student_id): one.record.module
-        for one in counted(cls)
+        for one in count(grades, cls.settings.attempts_count)
         if one.record.status != "excused"
         for attempt in one.counts
     }
     found: dict[str, list[Evidence]] = defaultdict(list)
-    for name in cls.assigned:
-        for record in question_records(cls, name):
-            module = wanted.get((name, record.student_id))
-            if module is not None and record.points is not None:
-                _add(found, module, record)
+    for module in known:
+        for record in module.questions:
+            name = wanted.get((module.module, record.student_id))
+            if name is not None and record.points is not None:
+                _add(found, name, record)
     return found
 
 
 def _add(found: dict[str, list[Evidence]], module: str, record: QuestionRecord) -> None:
-    asked = next(one for one in marking.questions(module) if one.id == record.question_id)
+    asked = question(module, record.question_id)
     for competency in asked.competencies:
         found[competency].append(
             Evidence(
@@ -191,17 +199,25 @@ def class_mastery(rule: Rule, everyone: Sequence[Mastery]) -> ClassMastery:
     )
 
 
-def everyones_mastery(cls: ClassFolder) -> list[Mastery]:
+def everyones_mastery(cls: ClassFolder, records: Sequence[ModuleRecords] | None = None) -> list[Mastery]:
     """Return how far each student of the roster is with each competency, in the table's order.
+
+    Args:
+        cls: the class.
+        records: everyone's results where they were read already; None reads them.
 
     Raises:
         CourseError: the gradebook can't be read.
     """
-    evidence = class_evidence(cls)
+    own: dict[tuple[str, str], list[Evidence]] = defaultdict(list)
+    for competency, evidence in class_evidence(cls, records).items():
+        for one in evidence:
+            own[competency, one.student_id].append(one)
+    known = rules()
     return [
-        mastery(rule, student, evidence.get(rule.competency, ()))
+        mastery(rule, student, own.get((rule.competency, student), ()))
         for student in cls.student_ids
-        for rule in rules()
+        for rule in known
     ]
 
 

@@ -19,6 +19,7 @@ class MistakeCount:
         students: how many students made it at least once.
         answers: how many answers showed it.
         questions: the questions it showed in.
+        who: the ids of those students, in order.
     """
 
     module: str
@@ -26,6 +27,7 @@ class MistakeCount:
     students: int
     answers: int
     questions: tuple[str, ...]
+    who: tuple[str, ...] = ()
 
 
 def count_mistakes(module: str, records: Iterable[QuestionRecord]) -> list[MistakeCount]:
@@ -40,8 +42,18 @@ def count_mistakes(module: str, records: Iterable[QuestionRecord]) -> list[Mista
             mistake,
             len({record.student_id for record in found}),
             len(found),
-            tuple(sorted({record.question_id for record in found})),
+            tuple(sorted({record.question_id for record in found}, key=question_order)),
+            tuple(sorted({record.student_id for record in found})),
         )
         for mistake, found in seen.items()
     ]
     return sorted(counts, key=lambda count: (-count.students, -count.answers, count.mistake))
+
+
+def question_order(question: str) -> tuple[int, ...]:
+    """Return what questions are sorted by, so that the tenth comes behind the ninth.
+
+    >>> sorted(["13.10", "13.9"], key=question_order)
+    ['13.9', '13.10']
+    """
+    return tuple(int(part) if part.isdigit() else 0 for part in question.split("."))

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from brakecourse.classroom.counting import Counted
 from brakecourse.classroom.files import reporting_disk_trouble, write_bytes_whole
+from brakecourse.classroom.records import GradeRecord
 from brakecourse.exports.cells import rounded, safe_text
 from brakecourse.exports.columns import Value
 from brakecourse.exports.mastery import ClassMastery, Mastery, Rule
+from brakecourse.marking.catalogue import title
 
 
 @dataclass(frozen=True)
@@ -51,6 +53,53 @@ def write_csv(table: Table, path: Path) -> Path:
     with reporting_disk_trouble(f"write {path}"):
         write_bytes_whole(path, csv_bytes(table))
     return path
+
+
+def final_scores(counted: Sequence[Counted]) -> Table:
+    """Return the sheet for the register: a row a student, a column a module, the final score or why none.
+
+    The sum is over the modules with a final score, of unrounded scores.
+    """
+    modules = sorted({one.record.module for one in counted})
+    own: dict[str, dict[str, GradeRecord]] = {}
+    for one in counted:
+        own.setdefault(one.record.student_id, {})[one.record.module] = one.record
+    return Table(
+        "Final scores",
+        (
+            Heading("student_id", "Student id", 13),
+            Heading("last_name", "Last name", 18),
+            Heading("first_name", "First name", 16),
+            *(Heading(module, f"{module[:2]} {title(module)}", 15) for module in modules),
+            Heading("final", "Modules with a final score", 11),
+            Heading("points", "Points in these", 11),
+            Heading("out_of", "Out of", 10),
+            Heading("percent", "Share, %", 9),
+        ),
+        tuple(_final_row(student, records, modules) for student, records in sorted(own.items())),
+    )
+
+
+def _final_row(student: str, records: Mapping[str, GradeRecord], modules: Sequence[str]) -> tuple[Value, ...]:
+    anyone = next(iter(records.values()))
+    final = [one for one in records.values() if one.final_score is not None]
+    points, out_of = sum(one.final_score or 0.0 for one in final), sum(one.max_score for one in final)
+    return (
+        safe_text(student),
+        safe_text(anyone.last_name),
+        safe_text(anyone.first_name),
+        *(_score_or_status(records.get(module)) for module in modules),
+        len(final),
+        rounded(points),
+        rounded(out_of),
+        rounded(100 * points / out_of, 1) if out_of else None,
+    )
+
+
+def _score_or_status(record: GradeRecord | None) -> Value:
+    if record is None:
+        return "not handed out"
+    return record.status if record.final_score is None else rounded(record.final_score)
 
 
 def results(counted: Sequence[Counted]) -> Table:

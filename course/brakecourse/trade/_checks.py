@@ -56,6 +56,8 @@ def positive(value: object, quantity: str) -> float:
     Raises:
         ValueError: the value is no finite number above zero.
     """
+    if type(value) is float and SMALLEST <= value <= LARGEST:
+        return value  # the short way, as in number
     plain = number(value, quantity)
     if plain <= 0:
         raise _refuse(quantity, "above 0", value)
@@ -70,6 +72,8 @@ def not_negative(value: object, quantity: str) -> float:
     Raises:
         ValueError: the value is no finite number of zero or more.
     """
+    if type(value) is float and 0 <= value <= LARGEST:
+        return value  # the short way, as in number
     plain = number(value, quantity)
     if plain < 0:
         raise _refuse(quantity, "0 or more", value)

@@ -292,7 +292,7 @@ def can_follow(done: Sequence[str], part: str = WHOLE_JOB) -> tuple[str, ...]:
     """
     job = sub_job(part)
     ready = set(known(done, "done", job.ids))
-    waiting = {after for before, after in implied_pairs(job.rules) if before not in ready}
+    waiting = {after for before, after in _pairs(part) if before not in ready}
     return tuple(step for step in job.ids if step not in ready and step not in waiting)
 
 
@@ -315,7 +315,18 @@ def a_good_order(part: str = WHOLE_JOB) -> tuple[str, ...]:
         >>> a_good_order("torque the wheel")[-3:]
         ('torque_nuts', 'pump_pedal', 'first_move')
     """
+    return _good_order(sub_job(part).name)
+
+
+@cache
+def _good_order(part: str) -> tuple[str, ...]:
     order: list[str] = []
     while following := can_follow(order, part):
         order.append(following[0])
     return tuple(order)
+
+
+@cache
+def _pairs(part: str) -> frozenset[tuple[str, str]]:
+    """The pairs of a part, which never change; checking its rules again would take most of the time."""
+    return implied_pairs(sub_job(part).rules)

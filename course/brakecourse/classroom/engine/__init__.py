@@ -7,19 +7,26 @@ transaction a submission). `preprocessors` offers the same steps to plain nbgrad
 
 from __future__ import annotations
 
-from brakecourse.classroom.engine.grading import GradeReport, GradeRow, grade
+from brakecourse.classroom.engine.grading import GradeReport, GradeRow, grade, grade_modules
 from brakecourse.classroom.engine.hand import end_excuse, excuse, set_hand_mark, take_back_hand_mark
 from brakecourse.classroom.engine.prepare import prepare_assignment
+from brakecourse.classroom.engine.preview import CHANGED_SINCE, Change, Preview, accept, preview
 from brakecourse.classroom.engine.sandbox import Protection, protection
 
 __all__ = [
+    "CHANGED_SINCE",
+    "Change",
     "GradeReport",
     "GradeRow",
+    "Preview",
     "Protection",
+    "accept",
     "end_excuse",
     "excuse",
     "grade",
+    "grade_modules",
     "prepare_assignment",
+    "preview",
     "protection",
     "set_hand_mark",
     "take_back_hand_mark",

@@ -6,22 +6,16 @@ by hand gives an answer like everybody else. Of several bundles for a cell's que
 
 from __future__ import annotations
 
-import json
-import math
 from collections.abc import Mapping, Sequence
 from typing import Any
 
 from nbformat import NotebookNode
 
-from brakecourse.classroom.engine.execute import ANSWER_MIME
+from brakecourse.classroom.engine.outputs import ANSWER_MIME
+from brakecourse.classroom.engine.plain_values import NO_PLAIN_VALUE, plain_value
 from brakecourse.classroom.engine.plan import PlannedQuestion
 
-LONGEST_ANSWER_CHARACTERS = 20_000
-DEEPEST_ANSWER = 4
-MOST_VALUES = 1_000
-
-NO_PLAIN_VALUE = "(not a plain value of a sensible size)"
-"""Stands in for an answer that is none. The marking can't read it as any kind of answer."""
+__all__ = ["NO_PLAIN_VALUE", "answer_of", "answers"]
 
 
 def answers(cells: Sequence[NotebookNode], questions: Sequence[PlannedQuestion]) -> dict[str, object]:
@@ -48,34 +42,8 @@ def answer_of(outputs: Sequence[Mapping[str, Any]], question_id: str) -> object:
     for output in reversed(outputs):
         if output.get("output_type") != "display_data":
             continue
-        bundle = output.get("data", {}).get(ANSWER_MIME)
+        data = output.get("data")
+        bundle = data.get(ANSWER_MIME) if isinstance(data, Mapping) else None
         if isinstance(bundle, Mapping) and bundle.get("question") == question_id:
-            return _plain_value(bundle.get("answer"))
+            return plain_value(bundle.get("answer"))
     return None
-
-
-def _plain_value(answer: object) -> object:
-    if not _sensible(answer, DEEPEST_ANSWER) or len(json.dumps(answer)) > LONGEST_ANSWER_CHARACTERS:
-        return NO_PLAIN_VALUE
-    return _storable(answer)
-
-
-def _sensible(value: object, depth: int) -> bool:
-    """Tell whether a value is plain data, finite and shallow."""
-    if value is None or isinstance(value, bool):
-        return True
-    if isinstance(value, str):
-        return len(value) <= LONGEST_ANSWER_CHARACTERS
-    if isinstance(value, int):
-        return value.bit_length() <= 256
-    if isinstance(value, float):
-        return math.isfinite(value)
-    if isinstance(value, list):
-        return depth > 0 and len(value) <= MOST_VALUES and all(_sensible(item, depth - 1) for item in value)
-    return False
-
-
-def _storable(value: object) -> object:
-    if isinstance(value, str):
-        return value.encode("utf-8", "replace").decode("utf-8").replace("\x00", "")
-    return [_storable(item) for item in value] if isinstance(value, list) else value

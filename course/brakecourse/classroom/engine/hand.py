@@ -8,6 +8,8 @@ from nbgrader.api import Grade, Gradebook, MissingEntry
 from sqlalchemy import delete
 
 import brakecourse
+from brakecourse.classroom.engine.history import key_of, notice, record_changes, record_status
+from brakecourse.classroom.engine.history_table import BY_HAND, EXCUSE_ENDED, TAKEN_BACK
 from brakecourse.classroom.engine.ledger import HandMark, Ledger, Outcome, QuestionMark
 from brakecourse.classroom.engine.plan import Plan, PlannedQuestion, read_plan
 from brakecourse.classroom.engine.write import EXCUSED
@@ -42,6 +44,7 @@ def set_hand_mark(
     given = _points(asked, points)
     with Ledger(cls) as ledger, ledger.transaction() as book:
         grade = _grade_row(cls, book, plan, student, asked)
+        notice(book, plan, [student])
         grade.manual_score, grade.needs_manual_grade = given, False
         mark = book.db.get(QuestionMark, (module, student, question))
         book.db.merge(
@@ -55,6 +58,8 @@ def set_hand_mark(
             )
         )
         _comment(book, module, student, asked, comment or None)
+        words = f"A person gave it: {comment}" if comment else "A person gave it."
+        record_changes(book, plan, student, BY_HAND, words, key_of(book, plan, student))
 
 
 def take_back_hand_mark(cls: ClassFolder, module: str, student: str, question: str) -> None:
@@ -66,6 +71,7 @@ def take_back_hand_mark(cls: ClassFolder, module: str, student: str, question: s
     plan, asked = _question(cls, module, student, question)
     with Ledger(cls) as ledger, ledger.transaction() as book:
         grade = _grade_row(cls, book, plan, student, asked)
+        notice(book, plan, [student])
         grade.manual_score, grade.needs_manual_grade = None, grade.auto_score is None
         book.db.execute(
             delete(HandMark).where(
@@ -73,6 +79,8 @@ def take_back_hand_mark(cls: ClassFolder, module: str, student: str, question: s
             )
         )
         _comment(book, module, student, asked, None)
+        words = "A person took it back."
+        record_changes(book, plan, student, TAKEN_BACK, words, key_of(book, plan, student))
 
 
 def excuse(cls: ClassFolder, module: str, student: str, why: str = "") -> None:
@@ -84,6 +92,7 @@ def excuse(cls: ClassFolder, module: str, student: str, why: str = "") -> None:
     plan = read_plan(cls, module)
     cls.student(student)
     with Ledger(cls) as ledger, ledger.transaction() as book:
+        record_status(book, plan, student, EXCUSED, why, key_of(book, plan, student))
         book.db.merge(
             Outcome(
                 module=plan.module,
@@ -106,11 +115,12 @@ def end_excuse(cls: ClassFolder, module: str, student: str) -> None:
     plan = read_plan(cls, module)
     cls.student(student)
     with Ledger(cls) as ledger, ledger.transaction() as book:
-        book.db.execute(
-            delete(Outcome).where(
-                Outcome.module == plan.module, Outcome.student_id == student, Outcome.status == EXCUSED
-            )
-        )
+        outcome = book.db.get(Outcome, (plan.module, student))
+        if outcome is None or outcome.status != EXCUSED:
+            return
+        key = key_of(book, plan, student)
+        record_status(book, plan, student, EXCUSE_ENDED, "The module counts again.", key)
+        book.db.delete(outcome)
 
 
 def _question(cls: ClassFolder, module: str, student: str, question: str) -> tuple[Plan, PlannedQuestion]:

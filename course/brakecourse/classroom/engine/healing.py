@@ -14,8 +14,13 @@ from itertools import count
 from typing import Any
 
 from nbformat import NotebookNode
-from nbformat.v4 import new_code_cell, new_markdown_cell, new_notebook, new_raw_cell
 
+from brakecourse.classroom.engine.nodes import (
+    new_code_cell,
+    new_markdown_cell,
+    new_notebook,
+    new_raw_cell,
+)
 from brakecourse.classroom.engine.reading import CellKind, SubmittedCell
 
 _MAKE = {"code": new_code_cell, "markdown": new_markdown_cell, "raw": new_raw_cell}

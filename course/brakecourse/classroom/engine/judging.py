@@ -6,11 +6,12 @@ import html
 from dataclasses import dataclass
 
 from nbformat import NotebookNode
-from nbformat.v4 import new_output
 from nbgrader.utils import compute_checksum
 
 from brakecourse import marking
 from brakecourse.classroom.engine.claims import answers
+from brakecourse.classroom.engine.harmless import make_harmless
+from brakecourse.classroom.engine.nodes import new_output
 from brakecourse.classroom.engine.plan import Plan, PlannedQuestion
 from brakecourse.classroom.engine.reading import Unreadable
 
@@ -38,10 +39,10 @@ class Judged:
 
 
 def judge_notebook(notebook: NotebookNode, plan: Plan, case: marking.SealedCase) -> tuple[Judged, ...]:
-    """Judge an executed notebook and replace what its graded cells put out by the outcome.
+    """Judge an executed notebook, make it harmless, and put the outcome into its graded cells.
 
     Args:
-        notebook: healed and freshly run; its graded cells' outputs are replaced.
+        notebook: healed and freshly run; it is changed.
         plan: what the module asks.
         case: the student's sealed case.
 
@@ -67,6 +68,7 @@ def judge_notebook(notebook: NotebookNode, plan: Plan, case: marking.SealedCase)
         else Judged(question, marks[question.id], given[question.id])
         for question in plan.questions
     )
+    make_harmless(notebook, plan.template)
     for outcome in outcomes:
         if outcome.mark is not None and not outcome.question.by_hand:
             _write_outcome(cells[outcome.question.grade_id], outcome.mark)

@@ -86,7 +86,7 @@ class KernelManager(AsyncKernelManager):
         with self._place.log.open("wb") as log:
             await super()._async_start_kernel(
                 cwd=str(self._place.work),
-                env=environment(self._place),
+                env=environment(self._place.work),
                 stdout=log,
                 stderr=log,
                 extra_arguments=["--HistoryManager.hist_file=:memory:"],
@@ -144,11 +144,11 @@ class Watch:
 
 def _start_command(place: Scratch, limits: Limits) -> list[str]:
     cpu_s, address_space = int(limits.total_s) + 30, 2 * limits.memory_bytes
-    values = (cpu_s, address_space, limits.file_bytes, 256, _threads_now() + 256)
+    values = (cpu_s, address_space, limits.file_bytes, 256, threads_now() + 256)
     return [sys.executable, str(place.start), *map(str, values), "-f", "{connection_file}"]
 
 
-def _threads_now() -> int:
+def threads_now() -> int:
     """Count the threads this user has: before Linux 5.14 the limit on processes counts all of them."""
     if not sys.platform.startswith("linux"):
         return 0

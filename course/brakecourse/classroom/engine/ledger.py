@@ -5,6 +5,8 @@ Whatever is known about one submission is written in one transaction, so it is t
 
 from __future__ import annotations
 
+import hashlib
+import hmac
 import logging
 import os
 from collections.abc import Iterator
@@ -14,7 +16,7 @@ from typing import Any
 
 from alembic.script import ScriptDirectory
 from nbgrader.api import Base as NbgraderBase
-from nbgrader.api import Course, Gradebook, InvalidEntry
+from nbgrader.api import Course, Gradebook
 from nbgrader.dbutil import ALEMBIC_DIR
 from sqlalchemy import (
     JSON,
@@ -26,19 +28,18 @@ from sqlalchemy import (
     String,
     Text,
     create_engine,
-    event,
     insert,
     inspect,
+    select,
     text,
 )
-from sqlalchemy.exc import DatabaseError, OperationalError
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column, scoped_session, sessionmaker
 
+from brakecourse.classroom.engine.database import gradebook_trouble, reading_engine, writing_engine
+from brakecourse.classroom.engine.indexes import make_indexes
 from brakecourse.classroom.folder import ClassFolder
 from brakecourse.classroom.nbgrader_config import COURSE_ID
 from brakecourse.errors import CourseError
-
-BUSY_WAIT_S = 5.0
 
 
 class Base(DeclarativeBase):
@@ -99,24 +100,31 @@ class HandMark(Base):
     given_at: Mapped[datetime] = mapped_column(DateTime)
 
 
+class Owner(Base):
+    """Whose gradebook this is: a sign of the class, so that two classes never share a database unawares."""
+
+    __tablename__ = "brakecourse_owner"
+
+    fingerprint: Mapped[str] = mapped_column(String(64), primary_key=True)
+
+
 class Ledger:
     """The gradebook of one class, opened.
 
     Raises:
-        CourseError: there is none yet.
+        CourseError: there is none yet, it is another class's, or its server can't be reached.
     """
 
     def __init__(self, cls: ClassFolder) -> None:
-        if not cls.gradebook_file.is_file():
+        if not gradebook_is_there(cls):
             raise CourseError(
                 f"The class folder {cls.root} has no gradebook yet; hand out a module first with "
                 f"'brakecourse assign {cls.root} MODULE'."
             )
         self._cls = cls
-        self._reader = create_engine(database_url(cls), connect_args={"timeout": BUSY_WAIT_S})
-        self._writer = create_engine(database_url(cls), connect_args={"timeout": BUSY_WAIT_S})
-        # Take the lock at once: a transaction that reads first could find the gradebook changed later.
-        event.listen(self._writer, "begin", lambda connection: connection.exec_driver_sql("BEGIN IMMEDIATE"))
+        self._reader = reading_engine(cls)
+        self._writer = writing_engine(cls)
+        self._complete = False  # whether all tables and indexes are known to be there
 
     def __enter__(self) -> Ledger:
         return self
@@ -129,7 +137,7 @@ class Ledger:
     def reading(self) -> Iterator[Gradebook]:
         """Look things up. Nothing is stored."""
         with gradebook_trouble(self._cls), self._reader.connect() as connection:
-            if not inspect(connection).has_table(Outcome.__tablename__):
+            if not set(Base.metadata.tables) <= set(inspect(connection).get_table_names()):
                 with self.transaction():
                     pass  # makes the course's own tables
             yield _book_on(connection)
@@ -141,10 +149,29 @@ class Ledger:
         nbgrader commits after every small step; here those commits stay inside this transaction.
         """
         with gradebook_trouble(self._cls), _nbgrader_quiet(), self._writer.begin() as connection:
-            Base.metadata.create_all(connection)
+            if not self._complete:
+                Base.metadata.create_all(connection)
+                make_indexes(connection)
             book = _book_on(connection)
             yield book
             book.db.flush()
+        self._complete = True
+
+
+def gradebook_is_there(cls: ClassFolder) -> bool:
+    """Tell whether the class's gradebook was made.
+
+    Raises:
+        CourseError: the database is another class's, holds something else, or can't be reached.
+    """
+    if not cls.settings.gradebook_on_server:
+        return cls.gradebook_file.is_file()
+    engine = reading_engine(cls)
+    try:
+        with gradebook_trouble(cls), engine.connect() as connection:
+            return _is_there(cls, connection)
+    finally:
+        engine.dispose()
 
 
 def make_gradebook(cls: ClassFolder) -> None:
@@ -152,21 +179,37 @@ def make_gradebook(cls: ClassFolder) -> None:
 
     nbgrader would do it, but by calling a program that has to be on the search path. This asks the same
     library for the same version and leaves the same tables.
+
+    Raises:
+        CourseError: as `gradebook_is_there`.
     """
-    if cls.gradebook_file.is_file():
+    if gradebook_is_there(cls):
         return
-    version = ScriptDirectory(ALEMBIC_DIR).get_current_head()
+    if cls.settings.gradebook_on_server:
+        _make_on_server(cls)
+    else:
+        _make_file(cls)
+
+
+def _make_on_server(cls: ClassFolder) -> None:
+    engine = writing_engine(cls)
+    try:
+        with gradebook_trouble(cls), engine.begin() as connection:
+            # Another command can have made it while this one waited for the lock.
+            if not _is_there(cls, connection):
+                _make_tables(cls, connection)
+    finally:
+        engine.dispose()
+
+
+def _make_file(cls: ClassFolder) -> None:
     # Under another name until it is complete: without its tables it would be taken for a damaged one.
     aside = cls.gradebook_file.with_name(".gradebook.part")
     aside.unlink(missing_ok=True)
     engine = create_engine(URL.create("sqlite", database=str(aside)))
     try:
         with engine.begin() as connection:
-            NbgraderBase.metadata.create_all(connection)
-            Base.metadata.create_all(connection)
-            connection.execute(text("CREATE TABLE alembic_version (version_num VARCHAR(32) NOT NULL)"))
-            connection.execute(text("INSERT INTO alembic_version VALUES (:version)"), {"version": version})
-            connection.execute(insert(Course).values(id=COURSE_ID))
+            _make_tables(cls, connection)
         engine.dispose()
         os.replace(aside, cls.gradebook_file)
     finally:
@@ -174,24 +217,44 @@ def make_gradebook(cls: ClassFolder) -> None:
         aside.unlink(missing_ok=True)
 
 
-def database_url(cls: ClassFolder) -> URL:
-    """Return the gradebook's address for SQLAlchemy."""
-    return URL.create("sqlite", database=str(cls.gradebook_file))
+def _make_tables(cls: ClassFolder, connection: Connection) -> None:
+    version = ScriptDirectory(ALEMBIC_DIR).get_current_head()
+    NbgraderBase.metadata.create_all(connection)
+    Base.metadata.create_all(connection)
+    connection.execute(text("CREATE TABLE alembic_version (version_num VARCHAR(32) NOT NULL)"))
+    connection.execute(text("INSERT INTO alembic_version VALUES (:version)"), {"version": version})
+    connection.execute(insert(Course).values(id=COURSE_ID))
+    connection.execute(insert(Owner).values(fingerprint=_fingerprint(cls)))
 
 
-@contextmanager
-def gradebook_trouble(cls: ClassFolder) -> Iterator[None]:
-    """Turn what the database has to say into one sentence for a person."""
-    try:
-        yield
-    except DatabaseError as error:
-        raise CourseError(_sentence(cls, error)) from error
-    except InvalidEntry as error:
-        # nbgrader lets a database error out under this name.
-        cause = error.__context__
-        if not isinstance(cause, DatabaseError):
-            raise
-        raise CourseError(_sentence(cls, cause)) from error
+def _is_there(cls: ClassFolder, connection: Connection) -> bool:
+    """Tell whether a server's database holds this class's gradebook (True) or nothing at all (False)."""
+    where = cls.settings.gradebook
+    if cls.gradebook_file.exists():
+        raise CourseError(
+            f"The class's settings name the database {where} as its gradebook, but there is a gradebook in "
+            f"{cls.gradebook_file} too; move that file out of the class folder if its marks are not needed, "
+            "or set gradebook in class.toml back to 'gradebook.db'."
+        )
+    tables = inspect(connection)
+    if not tables.get_table_names():
+        return False
+    if not tables.has_table(Owner.__tablename__):
+        raise CourseError(
+            f"An empty database was expected at {where}, but it holds other tables; make a database for this "
+            "class alone (createdb) and name it in class.toml."
+        )
+    if connection.scalar(select(Owner.fingerprint)) != _fingerprint(cls):
+        raise CourseError(
+            f"The database {where} is the gradebook of another class; make a database for this class alone "
+            "(createdb) and name it in class.toml."
+        )
+    return True
+
+
+def _fingerprint(cls: ClassFolder) -> str:
+    """Return a sign of the class that tells nothing of its secret."""
+    return hmac.new(cls.secret, b"gradebook", hashlib.sha256).hexdigest()
 
 
 @contextmanager
@@ -207,29 +270,6 @@ def _nbgrader_quiet() -> Iterator[None]:
         yield
     finally:
         logger.removeFilter(without_rollbacks)
-
-
-def _sentence(cls: ClassFolder, error: DatabaseError) -> str:
-    where, said = cls.gradebook_file, str(error.orig).lower()
-    if not isinstance(error, OperationalError):
-        return (
-            f"The gradebook {where} is damaged ({said}); put it back from a copy, "
-            "then give the same command again."
-        )
-    if "locked" in said or "busy" in said:
-        return (
-            f"The gradebook {where} is in use by another program (a second grading run, the form grader, "
-            "a database viewer); close that, then give the same command again. What was stored stays stored."
-        )
-    if "full" in said:
-        return (
-            f"The disk is full, so the gradebook {where} was left as it was; free some space, then try again."
-        )
-    if "readonly" in said or "unable to open" in said:
-        return f"The gradebook {where} can't be written; check who may write in that folder, then try again."
-    if "no such table" in said or "no such column" in said:
-        return f"The gradebook {where} lacks tables it should have; put it back from a copy, then try again."
-    return f"The gradebook {where} could not be used ({said}); nothing was changed."
 
 
 def _book_on(connection: Connection) -> Gradebook:

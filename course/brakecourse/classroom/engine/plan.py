@@ -125,22 +125,46 @@ def read_case(cls: ClassFolder, module: str, student_id: str) -> StudentCase:
     Raises:
         Unreadable: there is none, or it is damaged.
     """
+    return case_in(case_bytes(cls, module, student_id), module, student_id)
+
+
+def case_bytes(cls: ClassFolder, module: str, student_id: str) -> bytes:
+    """Return the file of a student's sealed case.
+
+    Raises:
+        Unreadable: there is none, or it can't be opened.
+    """
     path = cls.case_file(module, student_id)
-    if not path.is_file():
+    try:
+        return path.read_bytes()
+    except FileNotFoundError as error:
         raise Unreadable(
             "No sealed case was drawn for this student; assign the module again, then grade again."
-        )
-    try:
-        content = path.read_bytes()
-        case = marking.SealedCase.model_validate_json(content)
-    except (OSError, ValidationError, ValueError) as error:
-        raise Unreadable(
-            f"The sealed case {path.name} is damaged; put it back from a copy, then grade again."
         ) from error
+    except OSError as error:
+        raise Unreadable(_damaged(student_id)) from error
+
+
+def case_in(content: bytes, module: str, student_id: str) -> StudentCase:
+    """Read a sealed case from its bytes.
+
+    Raises:
+        Unreadable: it is damaged, or somebody else's.
+    """
+    try:
+        case = marking.SealedCase.model_validate_json(content)
+    except (ValidationError, ValueError) as error:
+        raise Unreadable(_damaged(student_id)) from error
     whose = (student_id, module_of(module), attempt_of(module))
     if (case.student, case.module, case.attempt) != whose:
-        raise Unreadable(f"The sealed case {path.name} belongs to another student; put the right one back.")
+        raise Unreadable(
+            f"The sealed case {student_id}.json belongs to another student; put the right one back."
+        )
     return StudentCase(case, hashlib.sha256(content).hexdigest())
+
+
+def _damaged(student_id: str) -> str:
+    return f"The sealed case {student_id}.json is damaged; put it back from a copy, then grade again."
 
 
 def _template(cells: Sequence[Any], question_of: Mapping[str, str]) -> tuple[TemplateCell, ...]:

@@ -13,7 +13,8 @@ from nbgrader.coursedir import CourseDirectory
 
 import brakecourse
 from brakecourse.classroom.attempts import module_of
-from brakecourse.classroom.engine.ledger import Ledger, gradebook_trouble, make_gradebook
+from brakecourse.classroom.engine.database import database_url, gradebook_trouble
+from brakecourse.classroom.engine.ledger import Ledger, make_gradebook
 from brakecourse.classroom.files import reporting_disk_trouble, write_bytes_whole
 from brakecourse.classroom.folder import ClassFolder
 from brakecourse.classroom.nbgrader_config import release_config, write_nbgrader_config
@@ -85,7 +86,12 @@ def _stays(cls: ClassFolder, module: str, source: bytes) -> bool:
 def _generate(cls: ClassFolder, module: str) -> None:
     """Let nbgrader make the handed-out notebook and enter its cells in the gradebook."""
     said = _Said()
-    course = CourseDirectory(config=release_config(), root=str(cls.root), assignment_id=module)
+    course = CourseDirectory(
+        config=release_config(),
+        root=str(cls.root),
+        assignment_id=module,
+        db_url=database_url(cls).render_as_string(hide_password=False),
+    )
     converter = GenerateAssignment(coursedir=course, config=release_config())
     converter.log = said.logger
     converter.force = True

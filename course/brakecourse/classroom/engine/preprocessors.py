@@ -25,7 +25,7 @@ from brakecourse.classroom.engine.kernel import Limits
 from brakecourse.classroom.engine.ledger import Ledger
 from brakecourse.classroom.engine.plan import Plan, StudentCase, read_case, read_plan
 from brakecourse.classroom.engine.prepare import SOLUTIONS
-from brakecourse.classroom.engine.reading import submitted_cells
+from brakecourse.classroom.engine.reading import printable, submitted_cells
 from brakecourse.classroom.engine.sandbox import require_protection
 from brakecourse.classroom.engine.write import GRADED, RunRecord, store_records
 from brakecourse.classroom.files import write_bytes_whole
@@ -85,7 +85,7 @@ class HealSubmission(_Step):
         cells, _ = submitted_cells(nb)
         healed = heal(cells, plan.template, plan.kernelspec)
         for note in healed.notes:
-            self.log.warning("%s: %s", job.student_id, note)
+            self.log.warning("%s: %s", job.student_id, printable(note))
         # nbgrader goes on with the file that is written now, so the notes travel in it.
         healed.notebook.metadata[_KEY] = {"healed": list(healed.notes)}
         return healed.notebook, resources
@@ -128,7 +128,7 @@ class SandboxedExecute(_Step):
                 cell.outputs, cell.execution_count = [], None
         run.preprocess(nb, resources)
         for note in run.notes:
-            self.log.warning("%s: %s", job.student_id, note)
+            self.log.warning("%s: %s", job.student_id, printable(note))
         own = nb.metadata.setdefault(_KEY, {})
         own.update(troubles=list(run.notes), seconds=time.monotonic() - started, shut_in=not shut_in.missing)
         return nb, resources

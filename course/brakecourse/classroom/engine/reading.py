@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import warnings
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal, cast, get_args
@@ -103,7 +104,10 @@ def _as_version_4(notebook: dict[str, Any]) -> dict[str, Any]:
     try:
         if not isinstance(major, int) or major > 4:
             raise ValueError
-        return cast("dict[str, Any]", nbformat.convert(nbformat.from_dict(notebook), 4))
+        with warnings.catch_warnings():
+            # What the library thinks of a stranger's cell ids is nothing for the teacher's terminal.
+            warnings.simplefilter("ignore")
+            return cast("dict[str, Any]", nbformat.convert(nbformat.from_dict(notebook), 4))
     except Exception as error:
         # nbformat lets many kinds of error out when a file only pretends to be of an old version.
         raise Unreadable(
@@ -117,7 +121,8 @@ def _kernel_notes(notebook: Mapping[str, Any]) -> list[str]:
     spec = metadata.get("kernelspec") if isinstance(metadata, dict) else None
     name = spec.get("name") if isinstance(spec, dict) else None
     if isinstance(name, str) and name != "python3":
-        return [f"The notebook asked for the kernel '{name[:40]}'; it was run with the course's Python 3."]
+        asked = printable(name[:40])
+        return [f"The notebook asked for the kernel '{asked}'; it was run with the course's Python 3."]
     return []
 
 
@@ -130,7 +135,10 @@ def _cell(item: object) -> SubmittedCell | None:
     if not isinstance(source, str) or len(source) > LONGEST_CELL_CHARACTERS:
         return None
     return SubmittedCell(
-        kind=item["cell_type"], source=_plain(source), grade_id=_grade_id(item), cell_id=_text(item.get("id"))
+        kind=item["cell_type"],
+        source=plain_text(source),
+        grade_id=_grade_id(item),
+        cell_id=_text(item.get("id")),
     )
 
 
@@ -144,6 +152,19 @@ def _text(value: object) -> str | None:
     return value if isinstance(value, str) and value else None
 
 
-def _plain(source: str) -> str:
-    """Half characters and zero bytes can be written in JSON but neither sent to a kernel nor stored."""
-    return source.encode("utf-8", "replace").decode("utf-8").replace("\x00", "")
+def printable(text: str) -> str:
+    """Return a text that can neither steer a terminal nor turn the line it stands in.
+
+    >>> printable("a\\x1b[2Jb\\u202ec")
+    'a?[2Jb?c'
+    """
+    return "".join(c if c.isprintable() else "?" for c in text)
+
+
+def plain_text(text: str) -> str:
+    """Return a text without half characters and zero bytes: JSON can hold them, but no file and no database.
+
+    >>> plain_text("a\\ud800b\\x00c")
+    'a?bc'
+    """
+    return text.encode("utf-8", "replace").decode("utf-8").replace("\x00", "")

@@ -25,6 +25,7 @@ from brakecourse.errors import CourseError
 _SYSTEM = ("/usr", "/lib", "/lib32", "/lib64", "/bin", "/sbin")
 _SYSTEM_FILES = ("/etc/ld.so.cache", "/etc/alternatives", "/etc/localtime", "/etc/fonts")
 _SCRATCH_BYTES = 128_000_000
+_WARM_FILES = ("warm_start", "warm_child", "warm_walls", "kernel_start")
 
 MISSING_WITHOUT_SANDBOX = (
     "A student's code can read and change every file that you can, the class folder too.",
@@ -142,16 +143,7 @@ def wrapped(command: Sequence[str], place: Scratch, shut_in: Protection, hidden:
     if shut_in.tool is None:
         return list(command)
     return [
-        shut_in.tool,
-        *("--unshare-all", "--die-with-parent", "--new-session", "--cap-drop", "ALL"),
-        # In there the grader's process number means nothing; bubblewrap ends the kernel with the grader.
-        *("--uid", "65534", "--gid", "65534", "--hostname", "bench", "--unsetenv", "JPY_PARENT_PID"),
-        # First of all: the course itself can lie in there.
-        *("--size", str(_SCRATCH_BYTES), "--tmpfs", "/tmp"),
-        *_libraries(),
-        *_course(),
-        *_covers(hidden),
-        *("--dev", "/dev", "--size", str(_SCRATCH_BYTES), "--tmpfs", "/dev/shm", "--remount-ro", "/dev"),
+        *_walls(shut_in.tool, hidden),
         *("--bind", str(place.sockets), str(place.sockets)),
         *("--size", str(_SCRATCH_BYTES), "--tmpfs", str(place.work)),
         *_read_only(sorted(place.files.iterdir()), place.work),
@@ -161,15 +153,58 @@ def wrapped(command: Sequence[str], place: Scratch, shut_in: Protection, hidden:
     ]
 
 
-def environment(place: Scratch) -> dict[str, str]:
-    """Return the kernel's environment. Nothing of the grader's own comes along: it can hold passwords."""
+def warm_command(tool: str, hidden: Sequence[Path]) -> list[str]:
+    """Return the command that starts the warm interpreter shut in; it shuts each of its children in further.
+
+    Args:
+        tool: path of bubblewrap.
+        hidden: folders that must not be seen, wherever they lie.
+    """
+    own = [Path(kernel_start.__file__).with_name(f"{name}.py") for name in _WARM_FILES]
+    return [
+        *_walls(tool, hidden),
+        *("--dir", "/bench/old", "--proc", "/bench/proc"),
+        *_read_only(own, Path("/bench")),
+        *("--remount-ro", "/", "--chdir", "/", "--as-pid-1"),
+        *(sys.executable, "/bench/warm_start.py"),
+    ]
+
+
+def shown_in_tmp() -> list[str]:
+    """Return the folders in /tmp that notebooks have to see: the course or the interpreter can lie there."""
+    folders = (Path(brakecourse.__file__).parents[2], Path(sys.base_prefix), Path(sys.prefix))
+    return [str(path) for path in dict.fromkeys(folders) if path.is_relative_to("/tmp")]
+
+
+def _walls(tool: str, hidden: Sequence[Path]) -> list[str]:
+    """Return bubblewrap and the options that are the same for whatever runs in it."""
+    return [
+        tool,
+        *("--unshare-all", "--die-with-parent", "--new-session", "--cap-drop", "ALL"),
+        # In there the grader's process number means nothing; bubblewrap ends the kernel with the grader.
+        *("--uid", "65534", "--gid", "65534", "--hostname", "bench", "--unsetenv", "JPY_PARENT_PID"),
+        # First of all: the course itself can lie in there.
+        *("--size", str(_SCRATCH_BYTES), "--tmpfs", "/tmp"),
+        *_libraries(),
+        *_course(),
+        *_covers(hidden),
+        *("--dev", "/dev", "--size", str(_SCRATCH_BYTES), "--tmpfs", "/dev/shm", "--remount-ro", "/dev"),
+    ]
+
+
+def environment(home: Path) -> dict[str, str]:
+    """Return a notebook's environment. Nothing of the grader's own comes along: it can hold passwords.
+
+    Args:
+        home: the working folder.
+    """
     quiet = {name: "1" for name in ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS")}
     return {
         **quiet,
         "PATH": "/usr/bin:/bin",
-        "HOME": str(place.work),
-        "IPYTHONDIR": str(place.work / ".ipython"),
-        "JUPYTER_CONFIG_DIR": str(place.work / ".jupyter"),
+        "HOME": str(home),
+        "IPYTHONDIR": str(home / ".ipython"),
+        "JUPYTER_CONFIG_DIR": str(home / ".jupyter"),
         "LANG": "C.UTF-8",
         "TZ": "UTC",
         "MPLBACKEND": "module://matplotlib_inline.backend_inline",

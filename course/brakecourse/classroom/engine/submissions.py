@@ -4,12 +4,17 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from brakecourse.classroom.engine.plan import Plan
-from brakecourse.classroom.engine.reading import BIGGEST_FILE_BYTES, Unreadable, read_submission
+from brakecourse.classroom.engine.reading import BIGGEST_FILE_BYTES, Unreadable, printable, read_submission
 from brakecourse.classroom.folder import ClassFolder
+from brakecourse.classroom.matching import is_usual_name
+from brakecourse.classroom.received import everything_received
+from brakecourse.errors import CourseError
+
+LINKED = "What was handed in is a link to another place; hand in the notebook itself."
 
 
 @dataclass(frozen=True)
@@ -37,15 +42,39 @@ class Submission:
 def find_submission(cls: ClassFolder, plan: Plan, student_id: str) -> Submission | None:
     """Return a student's submission for a module, or None when nothing was handed in."""
     usual = cls.submitted_notebook(plan.module, student_id)
+    if _is_link(usual):
+        return Submission(student_id, b"", trouble=LINKED)
     if usual.is_file():
-        return _opened(student_id, usual, ())
+        return _with_its_name(cls, plan.module, _opened(student_id, usual, ()))
     others = sorted(path for path in usual.parent.glob("*.ipynb") if path.is_file())
     if not others:
         return None
     known = {cell.grade_id for cell in plan.template}
     path = next((path for path in others if _is_exercise(path, known)), others[0])
-    note = f"The notebook was called '{path.name[:60]}'; it was taken as the exercise."
-    return _opened(student_id, path, (note,))
+    if _is_link(path):
+        return Submission(student_id, b"", trouble=LINKED)
+    return _opened(student_id, path, (_called(path.name),))
+
+
+def _with_its_name(cls: ClassFolder, module: str, submission: Submission) -> Submission:
+    """Say so when the notebook came in under another name: taking in gave it the usual one."""
+    try:
+        came = everything_received(cls, module, submission.student_id)
+    except CourseError:  # a damaged note is taking in's to complain of
+        return submission
+    name = next((one.name for one in reversed(came) if one.holds(submission.content)), "")
+    if not name or is_usual_name(name, module, submission.student_id):
+        return submission
+    return replace(submission, notes=(*submission.notes, _called(name)))
+
+
+def _called(name: str) -> str:
+    return f"The notebook was called '{printable(name)[:60]}'; it was taken as the exercise."
+
+
+def _is_link(notebook: Path) -> bool:
+    """Tell whether a notebook, or a folder it lies in, only points at something that lies elsewhere."""
+    return any(path.is_symlink() for path in (notebook, notebook.parent, notebook.parent.parent))
 
 
 def _opened(student_id: str, path: Path, notes: tuple[str, ...]) -> Submission:
@@ -59,6 +88,8 @@ def _opened(student_id: str, path: Path, notes: tuple[str, ...]) -> Submission:
 
 def _is_exercise(path: Path, grade_ids: Collection[str]) -> bool:
     try:
-        return any(cell.grade_id in grade_ids for cell in read_submission(path.read_bytes()).cells)
+        with path.open("rb") as stream:
+            content = stream.read(BIGGEST_FILE_BYTES + 1)
+        return any(cell.grade_id in grade_ids for cell in read_submission(content).cells)
     except (OSError, Unreadable):
         return False

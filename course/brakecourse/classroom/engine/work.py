@@ -17,16 +17,26 @@ from brakecourse.classroom.engine.kernel import Limits
 from brakecourse.classroom.engine.plan import Plan, StudentCase
 from brakecourse.classroom.engine.reading import read_submission
 from brakecourse.classroom.engine.sandbox import Protection
+from brakecourse.classroom.engine.warm import WarmRun, warm_servers
 
 
 @dataclass(frozen=True)
 class Setting:
-    """How submissions are run: shut in by what, within which limits, and which folders they must not see."""
+    """How submissions are run.
+
+    Attributes:
+        shut_in: what shuts them in.
+        limits: how much each may use.
+        hidden: folders that they must not see.
+        stop: set from outside when the whole grading is to end.
+        warm: whether to run them in a warm interpreter where there can be one, and not in a kernel each.
+    """
 
     shut_in: Protection
     limits: Limits
     hidden: tuple[Path, ...] = ()
     stop: threading.Event = field(default_factory=threading.Event)
+    warm: bool = True
 
 
 @dataclass(frozen=True)
@@ -38,12 +48,14 @@ class Worked:
         judged: one outcome a question.
         healed: what was put right before it was run, a sentence each.
         troubles: what went wrong while it ran, a sentence each.
+        slow: why it ran in an interpreter of its own and not in the warm one; nothing when it did not.
     """
 
     notebook: NotebookNode
     judged: tuple[Judged, ...]
     healed: tuple[str, ...]
     troubles: tuple[str, ...]
+    slow: str = ""
 
 
 def work(
@@ -64,19 +76,28 @@ def work(
     """
     submitted = read_submission(content)
     healed = heal(submitted.cells, plan.template, plan.kernelspec)
-    run = runner(case, setting)
+    slow = why_not_warm(setting)
+    run: NotebookRun | WarmRun
+    if slow or setting.shut_in.tool is None:
+        run = NotebookRun(
+            case.files, setting.shut_in, setting.limits, setting.hidden, setting.stop, log=_quiet()
+        )
+    else:
+        servers = warm_servers(setting.shut_in.tool, setting.hidden)
+        run = WarmRun(servers.one, case.files, setting.limits, setting.stop)
     run.preprocess(healed.notebook)
     judged = judge_notebook(healed.notebook, plan, case.case)
-    return Worked(
-        healed.notebook, judged, (*notes, *submitted.notes, *healed.notes), tuple(dict.fromkeys(run.notes))
-    )
+    said = (*notes, *submitted.notes, *healed.notes)
+    return Worked(healed.notebook, judged, said, tuple(dict.fromkeys(run.notes)), slow)
 
 
-def runner(case: StudentCase, setting: Setting) -> NotebookRun:
-    """Return the executor for one student's notebook."""
-    return NotebookRun(
-        case.files, setting.shut_in, setting.limits, setting.hidden, setting.stop, log=_quiet()
-    )
+def why_not_warm(setting: Setting) -> str:
+    """Return why notebooks can't run in a warm interpreter here, or nothing when they can."""
+    if not setting.warm:
+        return "it was not asked for"
+    if setting.shut_in.tool is None:
+        return "bubblewrap is not at work here"
+    return warm_servers(setting.shut_in.tool, setting.hidden).why_not or ""
 
 
 def _quiet() -> logging.Logger:
