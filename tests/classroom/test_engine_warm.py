@@ -17,7 +17,7 @@ import nbformat
 import psutil
 import pytest
 from brakecourse import marking
-from brakecourse.classroom.engine import sandbox, warm
+from brakecourse.classroom.engine import sandbox, warm_server
 from brakecourse.classroom.engine.execute import NotebookRun
 from brakecourse.classroom.engine.kernel import Limits
 from brakecourse.classroom.engine.outputs import ANSWER_MIME
@@ -429,7 +429,7 @@ def test_one_thread_and_one_shelter_are_checked_before_anything_runs(monkeypatch
         place = command.index("--proc")
         return [*command[:place], "--dir", *command[place + 1 :]]
 
-    monkeypatch.setattr(warm, "warm_command", without_its_own_proc)
+    monkeypatch.setattr(warm_server, "warm_command", without_its_own_proc)
     with pytest.raises(NotWarm):
         WarmServer(protection().tool or "", ())
     found = WarmServers(protection().tool or "", ())

@@ -89,7 +89,7 @@ def _mean(numbers: tuple[int, ...], graded: Sequence[tuple[int, GradeRecord]]) -
 
     def mean(values: Iterable[float | None]) -> float:
         known = [value or 0.0 for value in values]
-        return round(sum(known) / len(known), 2)
+        return round(sum(known) / len(known), 6)  # the dust of binary fractions, and no more
 
     record = replace(
         newest,

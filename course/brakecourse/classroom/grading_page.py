@@ -64,7 +64,8 @@ def grading_page(cls: ClassFolder, module: str, student: str, question: str) -> 
 def stop_of(cells: Sequence[Mapping[str, Any]], grade_id: str) -> int:
     """Return which stop of the Tab key a cell's points are on nbgrader's page, the first being 0.
 
-    Each graded cell and each task has two (points, extra points), each answer and each task one for a comment.
+    Each graded cell and each task has two (points, extra points); each answer and each task one for a
+    comment.
     """
     stop = _IN_THE_HEAD
     for cell in cells:

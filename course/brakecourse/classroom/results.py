@@ -243,5 +243,5 @@ def _sum(points: Iterable[float | None]) -> float | None:
 
 
 def _rounded(points: float) -> float:
-    """Points have two decimals, as the marking gives them; a sum of them should too."""
-    return round(points, 2)
+    """Take off the dust of binary fractions, and no more: points are rounded once, where they are shown."""
+    return round(points, 6)

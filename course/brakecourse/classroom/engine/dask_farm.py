@@ -130,7 +130,7 @@ class DaskFarm:
             for future, (job, address) in list(flying.items()):
                 if future.done():
                     landed.append((job, _result(future, job)))
-                elif False:
+                elif self._workers.gone(address):
                     future.cancel()
                     landed.append((job, None))
                 else:

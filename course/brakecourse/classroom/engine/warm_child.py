@@ -207,6 +207,7 @@ def live(shell: Shell, own: socket.socket, processes: int, shown_in_tmp: list[st
     """Run one notebook: build the walls, then run cells as they are ordered, until there are no more."""
     global _channel
     os.setsid()
+    os.nice(5)  # whoever watches over it comes first
     _channel = channel = Channel(own, 0)
     order = channel.frame()
     channel._most = 2 * order["output_bytes"]

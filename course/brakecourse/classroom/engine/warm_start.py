@@ -18,7 +18,7 @@ import sys
 
 _MOST_ORDER_BYTES = 65_536
 _PROC = "/bench/proc"
-_MOST_WEIGHED = 200
+_COUNT_EVERY_MS = 50
 
 
 def main() -> None:
@@ -42,7 +42,7 @@ def main() -> None:
     trouble = _trouble(shown_in_tmp)
     control.send(json.dumps({"ready": not trouble, "why": trouble}).encode())
     while not trouble:
-        ours = _order(control)
+        most, ours = _order(control)
         if ours is None:
             return
         pid = os.fork()
@@ -53,7 +53,7 @@ def main() -> None:
             finally:
                 os._exit(1)
         ours.close()
-        _see_through(control, pid)
+        _see_through(control, pid, most)
 
 
 def _load_learners_side() -> None:
@@ -97,36 +97,46 @@ def _trouble(shown_in_tmp: list[str]) -> str:
     return why
 
 
-def _order(control: socket.socket) -> socket.socket | None:
-    """Wait for the next notebook, one end of the socket its child will have; None: the grader is gone."""
+def _order(control: socket.socket) -> tuple[int, socket.socket | None]:
+    """Wait for the next notebook.
+
+    Returns:
+        How many processes it may have, and one end of the socket its child will have; None when the grader
+        is gone.
+    """
     while True:
         order, passed, _, _ = socket.recv_fds(control, _MOST_ORDER_BYTES, 1)
         if not order:
-            return None
+            return 0, None
         if passed:
-            return socket.socket(fileno=passed[0])
+            return int(order), socket.socket(fileno=passed[0])
 
 
-def _see_through(control: socket.socket, pid: int) -> None:
+def _see_through(control: socket.socket, pid: int, most: int) -> None:
     """Serve the grader while a child lives; return when it is gone with all that it started."""
     watched = os.pidfd_open(pid)
+    crowded = False
     poll = select.poll()
     poll.register(control, select.POLLIN)
     poll.register(watched, select.POLLIN)
     try:
         while True:
-            ready = {number for number, _ in poll.poll()}
+            ready = {number for number, _ in poll.poll(_COUNT_EVERY_MS)}
             if watched in ready:
                 poll.unregister(watched)
                 control.send(b'{"dead": true}')
+            if not crowded and len(_others()) > most:
+                # Not left to the grader: a moment later there could be thousands.
+                crowded = True
+                _kill_all()
             if control.fileno() not in ready:
                 continue
             order = control.recv(_MOST_ORDER_BYTES)
             if order == b"interrupt":
                 with contextlib.suppress(OSError):
-                    os.kill(pid, signal.SIGINT)
+                    signal.pidfd_send_signal(watched, signal.SIGINT)
             elif order == b"usage":
-                control.send(json.dumps({"usage": _usage()}).encode())
+                control.send(json.dumps({"usage": [crowded, sum(map(_memory, _others()))]}).encode())
             else:  # the end of the notebook, or of the grader
                 _kill_all()
                 control.send(b'{"ended": true}')
@@ -144,11 +154,9 @@ def _kill_all() -> None:
             os.waitpid(-1, 0)
 
 
-def _usage() -> tuple[int, int]:
-    """Return how many processes the notebook has, and their memory in bytes."""
-    names = [name for name in os.listdir(_PROC) if name.isdigit() and name != "1"]
-    # So many are too many whatever their memory is.
-    return len(names), sum(map(_memory, names[:_MOST_WEIGHED]))
+def _others() -> list[str]:
+    """Return the numbers of all processes but this one: the notebook's."""
+    return [name for name in os.listdir(_PROC) if name.isdigit() and name != "1"]
 
 
 def _memory(name: str) -> int:
