@@ -54,8 +54,9 @@ CODE = (
     Layer("types (mypy)", (sys.executable, "-m", "mypy"), False),
 )
 PYTEST = (sys.executable, "-m", "pytest")
-# A file, or a notebook, is never split over two workers. Benchmarks are for `pytest tests/benchmarks` alone.
-TOGETHER = ("-n", "2", "--dist", "loadfile", "--benchmark-disable")
+# A file, or a notebook, is never split over two workers; the files come in the order that tests/conftest.py
+# gives them, the long ones first. Benchmarks are for `pytest tests/benchmarks` alone.
+TOGETHER = ("-n", "2", "--dist", "loadfile", "--no-loadscope-reorder", "--benchmark-disable")
 
 
 def unit_layer(chosen: str) -> Layer:
@@ -71,7 +72,7 @@ NOTEBOOKS = Layer(
     (
         *(*PYTEST, *TOGETHER, "-p", "tests.notebooks.nbval_sockets", "--nbval", "--nbval-current-env"),
         *("--nbval-cell-timeout=60", "--nbval-sanitize-with", "tests/notebooks/sanitize.cfg"),
-        *("course/lessons", "solutions"),
+        *("course/lessons", "course/desks", "solutions"),
     ),
 )
 # An exercise has no answers yet, so only that each cell runs, and says so in a sentence, is looked at here.

@@ -18,8 +18,9 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
+import nbformat
 import pytest
-from playwright.sync_api import Browser, Locator, Page, expect, sync_playwright
+from playwright.sync_api import Browser, Locator, Page, ViewportSize, expect, sync_playwright
 
 LESSONS = Path(__file__).resolve().parents[2] / "course" / "lessons"
 CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
@@ -33,6 +34,8 @@ BROWSER_FLAGS = [
     "--disable-sync",
     "--disable-dev-shm-usage",
 ]
+WINDOW: ViewportSize = {"width": 1200, "height": 1000}
+LOOK_MS = 50  # how often a condition is looked at; at every frame, the looking itself would keep a core busy
 SETTINGS = {
     "apputils-extension/notification": {"fetchNews": "false", "checkForUpdates": False},
     "notebook-extension/tracker": {"windowingMode": "none"},
@@ -109,6 +112,8 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
     base = tmp_path_factory.mktemp("jupyter")
     root = base / "lessons"
     shutil.copytree(LESSONS, root, ignore=shutil.ignore_patterns("progress.json", ".*"))
+    for path in root.glob("*.ipynb"):
+        _forget_outputs(path)
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
@@ -122,6 +127,15 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
         finally:
             process.terminate()
             process.wait(timeout=20)
+
+
+def _forget_outputs(path: Path) -> None:
+    """Take the stored outputs out of a notebook: what they show could be taken for what a cell gave now."""
+    notebook = nbformat.read(path, as_version=4)
+    for cell in notebook.cells:
+        if cell.cell_type == "code":
+            cell.outputs, cell.execution_count = [], None
+    nbformat.write(notebook, path)
 
 
 def _environment(base: Path, token: str) -> dict[str, str]:
@@ -154,7 +168,7 @@ def _wait_for(server: Server, process: subprocess.Popen[bytes]) -> None:
     request = urllib.request.Request(
         f"http://127.0.0.1:{server.port}/api/status", headers={"Authorization": f"token {server.token}"}
     )
-    end = time.monotonic() + 60
+    end = time.monotonic() + 120
     while time.monotonic() < end and process.poll() is None:
         try:
             urllib.request.urlopen(request, timeout=2).close()
@@ -175,13 +189,30 @@ def chromium() -> Iterator[Browser]:
         browser.close()
 
 
-@pytest.fixture(scope="session")
-def pictures(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The folder for screenshots: ``BRAKECOURSE_PICTURES``, or one that goes with the test run."""
+@dataclass(frozen=True)
+class Pictures:
+    """Pictures of what a test saw, for people to look at: of one test file, only where they are asked for."""
+
+    folder: Path | None
+
+    def take(self, box: Locator, name: str) -> None:
+        """Bring something into view, see that it shows, and take its picture."""
+        box.scroll_into_view_if_needed()
+        expect(box).to_be_visible()
+        if self.folder is not None:
+            box.page.wait_for_timeout(150)
+            box.screenshot(path=self.folder / f"{name}.png")
+
+
+@pytest.fixture(scope="module")
+def pictures(request: pytest.FixtureRequest) -> Pictures:
+    """Pictures go to the folder that ``BRAKECOURSE_PICTURES`` names; without it none is taken."""
     chosen = os.environ.get("BRAKECOURSE_PICTURES")
-    folder = Path(chosen) if chosen else tmp_path_factory.mktemp("pictures")
+    if not chosen:
+        return Pictures(None)
+    folder = Path(chosen) / request.path.stem.removeprefix("test_")
     folder.mkdir(parents=True, exist_ok=True)
-    return folder
+    return Pictures(folder)
 
 
 class Lab:
@@ -190,23 +221,45 @@ class Lab:
     def __init__(self, page: Page, server: Server) -> None:
         self.page, self.server = page, server
         self.run_all_s = 0.0
+        self.in_lab = False
 
     def open(self, notebook: str, view: str = "doc") -> None:
-        """Open a notebook and wait until its kernel is ready."""
+        """Open a notebook on a fresh page and wait until its kernel is ready."""
+        self.turn_page()
         self.page.goto(self.server.url(view, notebook))
-        self.page.wait_for_function("window.jupyterapp !== undefined")
+        self.page.wait_for_function("window.jupyterapp !== undefined", polling=LOOK_MS)
         self.page.evaluate("jupyterapp.restored.then(() => true)")
+        self._wait_until_ready()
+        self.in_lab = view == "doc"
+
+    def open_next(self, notebook: str) -> None:
+        """Open a notebook in JupyterLab, in the place of the one open there: no script starts again."""
+        if not self.in_lab or self.page.locator(".jp-Dialog").count():
+            self.open(notebook)
+            return
+        self.page.set_viewport_size(WINDOW)
+        self.page.evaluate("jupyterapp.shell.currentWidget.dispose()")
+        expect(self.page.locator(".jp-Notebook")).to_have_count(0)
+        _stop_kernels(self.server)
+        self.page.evaluate(
+            "path => jupyterapp.commands.execute('docmanager:open', {path}).then(() => true)", notebook
+        )
+        self._wait_until_ready()
+
+    def _wait_until_ready(self) -> None:
         self.page.locator(".jp-Notebook .jp-Cell").first.wait_for()
-        self.page.wait_for_function(_READY, timeout=60_000)
+        self.page.wait_for_function(_READY, timeout=60_000, polling=LOOK_MS)
 
     def run_all(self) -> None:
         """Run every cell, wait until all have run, and fail on an error or a warning in an output.
 
-        The stored outputs are cleared first: their numbers would look like those of cells that ran.
+        Outputs of before are cleared first: their numbers would look like those of cells that ran.
         """
+        begun = time.monotonic()
         self.page.evaluate("jupyterapp.commands.execute('notebook:clear-all-cell-outputs')")
         self.page.evaluate("jupyterapp.commands.execute('notebook:run-all-cells')")
-        self.page.wait_for_function(_ALL_RAN, timeout=60_000)
+        self.page.wait_for_function(_ALL_RAN, timeout=60_000, polling=LOOK_MS)
+        self.run_all_s = time.monotonic() - begun
         for kind in ("error", "stderr"):
             mime = f"application/vnd.jupyter.{kind}"
             expect(self.page.locator(f".jp-OutputArea-output[data-mime-type='{mime}']")).to_have_count(0)
@@ -221,7 +274,21 @@ class Lab:
         context = self.page.context
         self.page.close()
         _stop_kernels(self.server)
-        self.page = context.new_page()
+        self.page, self.in_lab = context.new_page(), False
+
+    @contextmanager
+    def narrow(self) -> Iterator[None]:
+        """Make the page as narrow as a phone, and at the end as wide as it was."""
+        before = self.page.viewport_size or WINDOW
+        self.page.set_viewport_size({"width": 420, "height": 1000})
+        try:
+            self.page.evaluate("jupyterapp.shell.collapseLeft?.()")
+            self.page.wait_for_function(
+                "document.querySelector('.bc-activity').clientWidth < 420", polling=LOOK_MS
+            )
+            yield
+        finally:
+            self.page.set_viewport_size(before)
 
     def cells(self) -> int:
         """Return how many cells the notebook has."""
@@ -231,7 +298,8 @@ class Lab:
 @contextmanager
 def visit(chromium: Browser, server: Server) -> Iterator[Lab]:
     """Open a fresh browser window on the server; at its end, nothing may have been asked of another host."""
-    context = chromium.new_context(viewport={"width": 1200, "height": 1000}, device_scale_factor=1.5)
+    sharp = 1.5 if os.environ.get("BRAKECOURSE_PICTURES") else 1
+    context = chromium.new_context(viewport=WINDOW, device_scale_factor=sharp)
     context.set_default_timeout(30_000)
     asked: list[str] = []
     context.on("request", lambda request: asked.append(request.url))
@@ -245,13 +313,6 @@ def visit(chromium: Browser, server: Server) -> Iterator[Lab]:
     assert asked and not abroad, abroad
 
 
-@pytest.fixture
-def lab(chromium: Browser, server: Server) -> Iterator[Lab]:
-    """A window with nothing open yet."""
-    with visit(chromium, server) as opened:
-        yield opened
-
-
 @pytest.fixture(scope="session")
 def window(chromium: Browser, server: Server) -> Iterator[Lab]:
     """One window for all lessons, to turn the pages of: it keeps JupyterLab's scripts, which take seconds."""
@@ -261,12 +322,10 @@ def window(chromium: Browser, server: Server) -> Iterator[Lab]:
 
 @pytest.fixture(scope="module")
 def lesson(request: pytest.FixtureRequest, window: Lab) -> Lab:
-    """A lesson in JupyterLab, every cell run once: the module's ``LESSON``, else lesson 08."""
-    window.turn_page()
-    window.open(f"{getattr(request.module, 'LESSON', '08_rotor_measurement')}.ipynb")
-    begun = time.monotonic()
+    """The module's ``LESSON`` in JupyterLab, every cell run once."""
+    (window.server.root / "progress.json").unlink(missing_ok=True)
+    window.open_next(f"{request.module.LESSON}.ipynb")
     window.run_all()
-    window.run_all_s = time.monotonic() - begun
     return window
 
 

@@ -26,12 +26,11 @@ _NAMELESS = """() => [...document.querySelectorAll(".jp-OutputArea-output svg")]
 
 @pytest.mark.parametrize("module", marking.MODULES)
 def test_an_exercise_runs_reads_well_and_takes_an_answer(
-    module: str, window: Any, server: Any, pictures: Path
+    module: str, window: Any, server: Any, pictures: Any
 ) -> None:
     folder = server.root / f"exercise-{module}"
     shutil.copytree(EXERCISES / module, folder, dirs_exist_ok=True)
-    window.turn_page()
-    window.open(f"{folder.name}/{module}.ipynb")
+    window.open_next(f"{folder.name}/{module}.ipynb")
     window.run_all()
     page = window.page
     machine = [one for one in marking.questions(module) if one.kind not in ("written", "task")]
@@ -48,7 +47,7 @@ def test_an_exercise_runs_reads_well_and_takes_an_answer(
     assert page.evaluate(_TOO_WIDE) == []
     assert page.evaluate(_NAMELESS) == 0
     for nth, output in enumerate(page.locator(".jp-OutputArea-output").all()):
-        output.screenshot(path=pictures / f"exercise-{module}-{nth:02}.png")
+        pictures.take(output, f"{module}-{nth:02}")
 
     # A number typed in the place of None is understood and handed in, or told what it should be.
     asked = next(one for one in machine if one.kind == "number")

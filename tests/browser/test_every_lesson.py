@@ -146,14 +146,12 @@ def test_a_lesson_in_the_notebook_interface_by_keyboard(
 ) -> None:
     if "brakecourse.views" not in path.read_text(encoding="utf-8"):
         pytest.skip("a page to read, with nothing to run")
-    window.turn_page()
     window.open(path.name, view="notebooks")
-    begun = time.monotonic()
     window.run_all()
-    page, took = window.page, time.monotonic() - begun
+    page = window.page
     record_property("lesson_timed", path.stem)
-    record_property("run_all_s", round(took, 2))
-    assert took < 20  # about 3 s on a quiet machine; this leaves room for a busy one
+    record_property("run_all_s", round(window.run_all_s, 2))
+    assert window.run_all_s < 20  # about 3 s on a quiet machine; this leaves room for a busy one
     boxes, cells = page.locator(".bc-activity"), window.cells()
     expect(boxes.first).to_be_visible()
     expect(page.get_by_text(re.compile("Error displaying widget|model not found"))).to_have_count(0)
@@ -172,6 +170,8 @@ def test_a_lesson_in_the_notebook_interface_by_keyboard(
         record_property("reply_ms", statistics.median(times))
         record_property("replied", f"{used['kind']} {used['name']!r}")
         assert statistics.median(times) < 400
+    for letter in "ddx":  # there the notebook takes the keys first: these would cut cells out
+        page.keyboard.press(letter)
     assert window.cells() == cells
 
     page.evaluate(AXE)

@@ -39,13 +39,7 @@ def caption(box: Locator) -> Locator:
     return box.locator("p.bc-caption").first
 
 
-def save(box: Locator, folder: Path, name: str) -> None:
-    box.scroll_into_view_if_needed()
-    box.page.wait_for_timeout(150)
-    box.screenshot(path=folder / f"lesson_01_{name}.png")
-
-
-def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: Any) -> None:
+def test_all_activities_are_live(lesson: Any, pictures: Any, record_property: Any) -> None:
     record_property("run_all_s", round(lesson.run_all_s, 2))
     print(f"Run All Cells: {lesson.run_all_s:.1f} s")
     expect(lesson.page.locator(".bc-activity")).to_have_count(len(TITLES))
@@ -53,10 +47,10 @@ def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: A
     for nth, title in enumerate(TITLES):
         box = lesson.activity(title)
         expect(box.locator("svg[role=img]").first).to_be_visible()
-        save(box, pictures, f"{nth}")
+        pictures.take(box, f"{nth}")
 
 
-def test_the_lift_is_put_in_order_with_the_keyboard_alone(lesson: Any, pictures: Path) -> None:
+def test_the_lift_is_put_in_order_with_the_keyboard_alone(lesson: Any, pictures: Any) -> None:
     box, keys = lesson.activity(TITLES[0]), lesson.page.keyboard
     cards = box.get_by_role("listbox", name="What comes next?")
     cards.focus()
@@ -64,7 +58,7 @@ def test_the_lift_is_put_in_order_with_the_keyboard_alone(lesson: Any, pictures:
     keys.press("Tab")
     keys.press("Enter")
     expect(reply(box)).to_have_text(re.compile("^Not yet.*maker's data.*can hurt someone"))
-    save(box, pictures, "too_early")
+    pictures.take(box, "too_early")
     for done, step in enumerate(a_good_order("lift the vehicle"), 1):
         cards.focus()
         shown = [words.replace("\xa0", " ") for words in cards.locator("option").all_text_contents()]
@@ -76,10 +70,10 @@ def test_the_lift_is_put_in_order_with_the_keyboard_alone(lesson: Any, pictures:
         keys.press("Enter")
         expect(caption(box)).to_have_text(re.compile(f"{done} of 8|8 steps lie"))
     expect(reply(box)).to_have_text(re.compile("^Right: every step"))
-    save(box, pictures, "lift_done")
+    pictures.take(box, "lift_done")
 
 
-def test_cards_are_sorted_by_dragging_and_by_buttons(lesson: Any, pictures: Path) -> None:
+def test_cards_are_sorted_by_dragging_and_by_buttons(lesson: Any, pictures: Any) -> None:
     box = lesson.activity(TITLES[4])
     box.get_by_role("combobox", name="Which part?").select_option(label="torque the wheel")
     box.get_by_role("radio", name="sort all cards, then check").check()
@@ -100,7 +94,7 @@ def test_cards_are_sorted_by_dragging_and_by_buttons(lesson: Any, pictures: Path
     expect(reply(box)).to_have_text("It is step 3 of 7 now.")
     box.get_by_role("button", name="Check the order").click()
     expect(reply(box)).to_have_text(re.compile("^(Not yet|Right)"))
-    save(box, pictures, "sorted")
+    pictures.take(box, "sorted")
 
 
 def test_a_click_on_a_card_does_it_next(lesson: Any) -> None:
@@ -112,7 +106,7 @@ def test_a_click_on_a_card_does_it_next(lesson: Any) -> None:
     expect(caption(box)).to_have_text(re.compile("1 of 12"))
 
 
-def test_the_load_on_a_stand_is_typed_in_pounds_too(lesson: Any, pictures: Path) -> None:
+def test_the_load_on_a_stand_is_typed_in_pounds_too(lesson: Any, pictures: Any) -> None:
     box, case = lesson.activity(TITLES[1]), StandRating().asked.case
     right = stand_load_kg(case.vehicle, case.axle)
     answer = box.get_by_role("textbox", name=re.compile("Load on one stand"))
@@ -122,30 +116,30 @@ def test_the_load_on_a_stand_is_typed_in_pounds_too(lesson: Any, pictures: Path)
     answer.fill(f"{right * 2.204623:.0f} lb")
     answer.press("Enter")
     expect(reply(box)).to_have_text(re.compile("You typed .* lb.*Right"))
-    save(box, pictures, "stand_right")
+    pictures.take(box, "stand_right")
     box.get_by_role("combobox", name="Topic").select_option(label="which stands to take")
-    save(box, pictures, "which_stands")
+    pictures.take(box, "which_stands")
 
 
-def test_a_hazard_is_found_and_a_wrong_control_gets_its_reason(lesson: Any, pictures: Path) -> None:
+def test_a_hazard_is_found_and_a_wrong_control_gets_its_reason(lesson: Any, pictures: Any) -> None:
     box, task = lesson.activity(TITLES[2]), HazardSpotting().asked
     for words in (next(one for one in task.choices if one != task.right), task.right):
         box.get_by_role("radio", name=words).check()
         box.get_by_role("button", name="Check", exact=True).click()
         expect(reply(box)).to_have_text(re.compile(re.escape(task.reasons[words])))
-    save(box, pictures, "hazard_found")
+    pictures.take(box, "hazard_found")
     box.get_by_role("radio", name="harder").check()
     for topic in ("brake dust", "first movement", "springs and hose"):
         box.get_by_role("combobox", name="Topic").select_option(label=topic)
-        save(box, pictures, f"hazard_{topic.split()[0]}")
+        pictures.take(box, f"hazard_{topic.split()[0]}")
 
 
-def test_what_comes_first_gives_the_reason(lesson: Any, pictures: Path) -> None:
+def test_what_comes_first_gives_the_reason(lesson: Any, pictures: Any) -> None:
     box, task = lesson.activity(TITLES[3]), BeforeWhat().asked
     box.get_by_role("radio", name=task.right).check()
     box.get_by_role("button", name="Check", exact=True).click()
     expect(reply(box)).to_have_text(re.compile("^Right. " + re.escape(task.reasons[task.right])))
-    save(box, pictures, "first")
+    pictures.take(box, "first")
 
 
 def test_the_record_holds_each_board_once(lesson: Any) -> None:
@@ -191,12 +185,9 @@ def test_words_have_contrast_enough(chromium: Browser) -> None:
     assert found["passes"] and not found["violations"] and not found["incomplete"]
 
 
-def test_a_narrow_page_keeps_everything_in_view(lesson: Any, pictures: Path) -> None:
-    lesson.page.set_viewport_size({"width": 420, "height": 900})
-    try:
-        lesson.page.evaluate("jupyterapp.shell.collapseLeft()")
-        lesson.page.wait_for_timeout(400)
+def test_a_narrow_page_keeps_everything_in_view(lesson: Any, pictures: Any) -> None:
+    with lesson.narrow():
         for nth, title in enumerate(TITLES):
-            save(lesson.activity(title), pictures, f"narrow_{nth}")
-    finally:
-        lesson.page.set_viewport_size({"width": 1200, "height": 1000})
+            box = lesson.activity(title)
+            pictures.take(box, f"narrow_{nth}")
+            assert box.evaluate("box => box.scrollWidth - box.clientWidth") <= 2, title

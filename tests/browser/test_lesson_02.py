@@ -42,13 +42,7 @@ def answer(box: Locator, name: str, typed: object) -> None:
     field.press("Enter")
 
 
-def save(box: Locator, folder: Path, name: str) -> None:
-    box.scroll_into_view_if_needed()
-    box.page.wait_for_timeout(150)
-    box.screenshot(path=folder / f"lesson_02_{name}.png")
-
-
-def test_all_activities_are_live_after_run_all(lesson: Any, pictures: Path, record_property: Any) -> None:
+def test_all_activities_are_live_after_run_all(lesson: Any, pictures: Any, record_property: Any) -> None:
     lesson.page.set_viewport_size(TALL)  # a picture shows a whole activity
     record_property("run_all_s", round(lesson.run_all_s, 2))
     print(f"Run All Cells: {lesson.run_all_s:.1f} s")
@@ -58,20 +52,20 @@ def test_all_activities_are_live_after_run_all(lesson: Any, pictures: Path, reco
     for nth, kind in enumerate(KINDS):
         box = lesson.activity(kind.title)
         expect(box.locator("svg[role=img]").first).to_be_visible()
-        save(box, pictures, str(nth))
+        pictures.take(box, str(nth))
 
 
-def test_the_level_is_read_and_a_slip_is_named(lesson: Any, pictures: Path) -> None:
+def test_the_level_is_read_and_a_slip_is_named(lesson: Any, pictures: Any) -> None:
     box, case = lesson.activity(ReadReservoir.title), ReadReservoir().asked.case
     low = case.vehicle.hydraulics.reservoir_min_mm
     answer(box, "Level, in mm", f"{case.reading_mm - low:g}")
     expect(reply(box)).to_have_text(re.compile("^Not yet. You counted from the MIN line"))
-    save(box, pictures, "reading_wrong")
+    pictures.take(box, "reading_wrong")
     answer(box, "Level, in mm", f"{case.reading_mm:g}")
     expect(reply(box)).to_have_text(re.compile(f"^Right: {case.reading_mm:.0f}"))
 
 
-def test_the_piston_follows_with_the_keyboard_alone(lesson: Any, pictures: Path) -> None:
+def test_the_piston_follows_with_the_keyboard_alone(lesson: Any, pictures: Any) -> None:
     box, keys = lesson.activity(PistonFollows.title), lesson.page.keyboard
     before = box.locator("svg[role=img]").first.inner_html()
     box.get_by_role("slider", name="Wear of each pad, in mm").focus()
@@ -89,17 +83,17 @@ def test_the_piston_follows_with_the_keyboard_alone(lesson: Any, pictures: Path)
     keys.type(f"{travel:.1f}")
     keys.press("Enter")
     expect(reply(box)).to_have_text(re.compile("^Right"))
-    save(box, pictures, "piston_right")
+    pictures.take(box, "piston_right")
 
 
-def test_a_fixed_caliper_is_chosen_and_drawn(lesson: Any, pictures: Path) -> None:
+def test_a_fixed_caliper_is_chosen_and_drawn(lesson: Any, pictures: Any) -> None:
     box = lesson.activity(PistonFollows.title)
     box.get_by_role("combobox", name="Caliper").select_option(index=2)
     expect(box.locator("svg[role=img] desc").first).to_have_text(re.compile("^A fixed caliper"))
-    save(box, pictures, "fixed")
+    pictures.take(box, "fixed")
 
 
-def test_the_level_that_proves_a_leak_is_found(lesson: Any, pictures: Path) -> None:
+def test_the_level_that_proves_a_leak_is_found(lesson: Any, pictures: Any) -> None:
     box, twin = lesson.activity(LevelAgainstWear.title), LevelAgainstWear()
     telling = first_telling_mm(twin.vehicle, twin.wear, 0.65)
     answer(box, "Highest such level, in mm", "9")
@@ -110,34 +104,34 @@ def test_the_level_that_proves_a_leak_is_found(lesson: Any, pictures: Path) -> N
     expect(caption(box)).to_have_text(re.compile("Suspect a leak"))
     answer(box, "Highest such level, in mm", f"{telling:.0f}")
     expect(reply(box)).to_have_text(re.compile("^Right"))
-    save(box, pictures, "band_leak")
+    pictures.take(box, "band_leak")
 
 
-def test_the_quiz_gives_a_reason_from_the_numbers_for_each_choice(lesson: Any, pictures: Path) -> None:
+def test_the_quiz_gives_a_reason_from_the_numbers_for_each_choice(lesson: Any, pictures: Any) -> None:
     box, case = lesson.activity(JudgeLevel.title), JudgeLevel().asked.case
     for verdict in VERDICTS:
         box.get_by_role("radio", name=verdict).check()
         box.get_by_role("button", name="Check", exact=True).click()
         begins = "Right" if verdict == case.finding.verdict else "Not yet"
         expect(reply(box)).to_have_text(re.compile(rf"^{begins}\. Missing: .* and the guard band is "))
-    save(box, pictures, "judged")
+    pictures.take(box, "judged")
     box.get_by_role("combobox", name="Topic").select_option("what to do next")
     box.get_by_role("radio", name=TOP_UP).check()
     box.get_by_role("button", name="Check", exact=True).click()
     expect(reply(box)).to_have_text(re.compile(r"^Not yet\. .*come back: the level would rise to "))
-    save(box, pictures, "topped_up")
+    pictures.take(box, "topped_up")
 
 
-def test_volumes_are_typed_and_the_capacity_is_shown(lesson: Any, pictures: Path) -> None:
+def test_volumes_are_typed_and_the_capacity_is_shown(lesson: Any, pictures: Any) -> None:
     box, twin = lesson.activity(WearVolumes.title), WearVolumes()
     bore = twin.asked.case.brake.caliper.piston_bore_mm
     answer(box, "Area, in mm²", f"{3.14159 * bore * bore:.0f}")
     expect(reply(box)).to_have_text(re.compile("took the bore as the radius"))
-    save(box, pictures, "radius")
+    pictures.take(box, "radius")
     last = lesson.activity(ReservoirCapacity.title)
     last.get_by_role("button", name="Show the answer").click()
     expect(reply(last)).to_have_text(re.compile("^The answer: "))
-    save(last, pictures, "capacity")
+    pictures.take(last, "capacity")
 
 
 def test_what_was_tried_is_kept_beside_the_lesson(lesson: Any) -> None:
@@ -181,14 +175,14 @@ def test_the_accessibility_checker_finds_nothing_in_the_activities(lesson: Any) 
     assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found["violations"]] == []
 
 
-def test_it_is_readable_on_a_narrow_screen(lesson: Any, pictures: Path) -> None:
+def test_it_is_readable_on_a_narrow_screen(lesson: Any, pictures: Any) -> None:
     lesson.page.set_viewport_size(NARROW)
     try:
         for nth, kind in enumerate(KINDS):
             box = lesson.activity(kind.title)
             wide = box.evaluate("box => box.scrollWidth - box.clientWidth")
             assert wide <= 4, f"{kind.title}: {wide} px too wide"
-            save(box, pictures, f"narrow_{nth}")
+            pictures.take(box, f"narrow_{nth}")
     finally:
         lesson.page.set_viewport_size(TALL)
 

@@ -44,17 +44,11 @@ def caption(box: Locator) -> Locator:
     return box.locator("p.bc-caption").first
 
 
-def save(box: Locator, folder: Path, name: str) -> None:
-    box.scroll_into_view_if_needed()
-    box.page.wait_for_timeout(80)
-    box.screenshot(path=folder / f"lesson_03_{name}.png")
-
-
-def more_cases(box: Locator, folder: Path, kind: type[Quiz], name: str) -> None:
+def more_cases(box: Locator, pictures: Any, kind: type[Quiz], name: str) -> None:
     box.get_by_role("radio", name="harder").check()
     for nth, topic in enumerate(kind.topics):
         box.get_by_role("combobox", name="Topic").select_option(label=topic)
-        save(box, folder, f"{name}_{nth}")
+        pictures.take(box, f"{name}_{nth}")
 
 
 def press(box: Locator, name: str) -> None:
@@ -67,7 +61,7 @@ def answer(box: Locator, name: str, typed: str) -> None:
     field.press("Enter")
 
 
-def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: Any) -> None:
+def test_all_activities_are_live(lesson: Any, pictures: Any, record_property: Any) -> None:
     record_property("run_all_s", round(lesson.run_all_s, 2))
     print(f"Run All Cells: {lesson.run_all_s:.1f} s")
     expect(lesson.page.locator(".bc-activity")).to_have_count(len(TITLES))
@@ -75,16 +69,16 @@ def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: A
     for nth, title in enumerate(TITLES):
         box = lesson.activity(title)
         expect(box.locator("svg[role=img]").first).to_be_visible()
-        save(box, pictures, f"{nth}")
+        pictures.take(box, f"{nth}")
 
 
-def test_the_water_is_read_and_fahrenheit_is_named(lesson: Any, pictures: Path) -> None:
+def test_the_water_is_read_and_fahrenheit_is_named(lesson: Any, pictures: Any) -> None:
     box, sample = lesson.activity(TESTERS), FluidTesters().asked.case.sample
     answer(box, "Water, in %", f"{10 * sample.water_percent:.0f}")
     expect(reply(box)).to_have_text(re.compile("You counted the lines"))
     answer(box, "Water, in %", f"{sample.water_percent:.1f} %")
     expect(reply(box)).to_have_text(re.compile(f"^Right: {sample.water_percent:.1f}"))
-    save(box, pictures, "water")
+    pictures.take(box, "water")
     more_cases(box, pictures, FluidTesters, "testers")
     box.get_by_role("combobox", name="Topic").select_option(label="the boiling-point tester")
     box.get_by_role("radio", name="harder").check()
@@ -94,7 +88,7 @@ def test_the_water_is_read_and_fahrenheit_is_named(lesson: Any, pictures: Path) 
     expect(reply(box)).to_have_text(re.compile("display is set to °F"))
     answer(box, "It boils at, in °C", f"{digits} °F")
     expect(reply(box)).to_have_text(re.compile(r"You typed .*°F: .*Right"))
-    save(box, pictures, "fahrenheit")
+    pictures.take(box, "fahrenheit")
 
 
 def digits_shown(box: Locator) -> str:
@@ -103,18 +97,18 @@ def digits_shown(box: Locator) -> str:
     return re.sub(r"\D", "", told.split("display shows")[1])
 
 
-def test_the_columns_are_not_swapped(lesson: Any, pictures: Path) -> None:
+def test_the_columns_are_not_swapped(lesson: Any, pictures: Any) -> None:
     box, held = lesson.activity(LIMITS), FluidLimits().asked.case
     dry, wet = {"DOT 3": (205, 140), "DOT 4": (230, 155), "DOT 5.1": (260, 180)}[held.grade]
     answer(box, "Above the limit", f"{held.boiling_c - wet:.0f}")
     expect(reply(box)).to_have_text(re.compile("You took the wet column"))
     answer(box, "Above the limit", f"{held.boiling_c - dry:.0f}")
     expect(reply(box)).to_have_text(re.compile("^Right"))
-    save(box, pictures, "limits")
+    pictures.take(box, "limits")
     more_cases(box, pictures, FluidLimits, "limits")
 
 
-def test_the_ring_runs_along_the_curve_by_keyboard(lesson: Any, pictures: Path) -> None:
+def test_the_ring_runs_along_the_curve_by_keyboard(lesson: Any, pictures: Any) -> None:
     box, right = lesson.activity(CURVE), water_without_margin("DOT 4", running().hottest_c)
     assert right is not None
     slider = box.get_by_role("slider", name="Water in the fluid, in %")
@@ -122,7 +116,7 @@ def test_the_ring_runs_along_the_curve_by_keyboard(lesson: Any, pictures: Path) 
     for _ in range(round(10 * right) + 1):
         lesson.page.keyboard.press("ArrowRight")
     expect(caption(box)).to_have_text(re.compile("No margin"))
-    save(box, pictures, "curve")
+    pictures.take(box, "curve")
     answer(box, "No margin is left at, in %", "3.7")
     expect(reply(box)).to_have_text(re.compile("water of the wet limit"))
     answer(box, "No margin is left at, in %", f"{right:.1f}")
@@ -130,28 +124,28 @@ def test_the_ring_runs_along_the_curve_by_keyboard(lesson: Any, pictures: Path) 
     box.get_by_role("combobox", name="Grade").select_option(label="DOT 3")
     box.get_by_role("combobox", name="Hottest fluid of").select_option(index=8)
     expect(caption(box)).to_have_text(re.compile("DOT 3"))
-    save(box, pictures, "curve_dot_3")
+    pictures.take(box, "curve_dot_3")
 
 
-def test_the_margin_has_a_sign(lesson: Any, pictures: Path) -> None:
+def test_the_margin_has_a_sign(lesson: Any, pictures: Any) -> None:
     box, margin = lesson.activity(MARGIN), VapourMargin().asked.case
     answer(box, "Margin", f"{-margin.margin_c:.0f}")
     expect(reply(box)).to_have_text(re.compile("the sign is not"))
     answer(box, "Margin", f"{margin.margin_c:.0f}")
     expect(reply(box)).to_have_text(re.compile("^Right"))
-    save(box, pictures, "margin")
+    pictures.take(box, "margin")
     more_cases(box, pictures, VapourMargin, "margin")
 
 
-def test_the_right_bottle_goes_in(lesson: Any, pictures: Path) -> None:
+def test_the_right_bottle_goes_in(lesson: Any, pictures: Any) -> None:
     choose(lesson.activity(CHOICE), FluidChoice())
-    save(lesson.activity(CHOICE), pictures, "choice")
+    pictures.take(lesson.activity(CHOICE), "choice")
     more_cases(lesson.activity(CHOICE), pictures, FluidChoice, "choice")
 
 
-def test_fluid_is_renewed_for_a_reason(lesson: Any, pictures: Path) -> None:
+def test_fluid_is_renewed_for_a_reason(lesson: Any, pictures: Any) -> None:
     choose(lesson.activity(RENEW), RenewFluid())
-    save(lesson.activity(RENEW), pictures, "renew")
+    pictures.take(lesson.activity(RENEW), "renew")
     more_cases(lesson.activity(RENEW), pictures, RenewFluid, "renew")
 
 
@@ -164,7 +158,7 @@ def choose(box: Locator, twin: Quiz) -> None:
         expect(reply(box)).to_have_text(re.compile(re.escape(task.reasons[words])))
 
 
-def test_the_steps_are_put_in_order_from_the_list(lesson: Any, pictures: Path) -> None:
+def test_the_steps_are_put_in_order_from_the_list(lesson: Any, pictures: Any) -> None:
     box, keys = lesson.activity(ORDER), lesson.page.keyboard
     cards = box.get_by_role("listbox", name="What comes next?")
     cards.select_option(label=STEPS["open"])
@@ -173,7 +167,7 @@ def test_the_steps_are_put_in_order_from_the_list(lesson: Any, pictures: Path) -
     keys.press("Tab")
     keys.press("Enter")
     expect(reply(box)).to_have_text(re.compile("^Not yet.*comes too early.*can hurt someone"))
-    save(box, pictures, "order_wrong")
+    pictures.take(box, "order_wrong")
     for done, step in enumerate(STEPS, 1):
         cards.select_option(label=STEPS[step])
         expect(box.locator(f"[data-card={step}][data-chosen]")).to_have_count(1)
@@ -182,7 +176,7 @@ def test_the_steps_are_put_in_order_from_the_list(lesson: Any, pictures: Path) -
         keys.press("Enter")
         expect(caption(box)).to_have_text(re.compile(f"{done} of 10|10 steps lie"))
     expect(reply(box)).to_have_text(re.compile("^Right: every step.*no air"))
-    save(box, pictures, "ordered")
+    pictures.take(box, "ordered")
 
 
 def test_each_answer_is_kept_once(lesson: Any) -> None:
@@ -234,12 +228,9 @@ def test_words_have_contrast_enough(chromium: Browser) -> None:
     assert found["passes"] and not found["violations"] and not found["incomplete"]
 
 
-def test_a_narrow_page_keeps_everything_in_view(lesson: Any, pictures: Path) -> None:
-    lesson.page.set_viewport_size({"width": 420, "height": 900})
-    try:
-        lesson.page.evaluate("jupyterapp.shell.collapseLeft()")
-        lesson.page.wait_for_timeout(400)
+def test_a_narrow_page_keeps_everything_in_view(lesson: Any, pictures: Any) -> None:
+    with lesson.narrow():
         for nth, title in enumerate(TITLES):
-            save(lesson.activity(title), pictures, f"narrow_{nth}")
-    finally:
-        lesson.page.set_viewport_size({"width": 1200, "height": 1000})
+            box = lesson.activity(title)
+            pictures.take(box, f"narrow_{nth}")
+            assert box.evaluate("box => box.scrollWidth - box.clientWidth") <= 2, title

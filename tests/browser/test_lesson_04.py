@@ -37,19 +37,13 @@ def caption(box: Locator) -> Locator:
     return box.locator("p.bc-caption").first
 
 
-def save(box: Locator, folder: Path, name: str) -> None:
-    box.scroll_into_view_if_needed()
-    box.page.wait_for_timeout(150)
-    box.screenshot(path=folder / f"lesson_04_{name}.png")
-
-
 def answer(box: Locator, name: str, typed: object) -> None:
     field = box.get_by_role("textbox", name=name)
     field.fill(str(typed))
     field.press("Enter")
 
 
-def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: Any) -> None:
+def test_all_activities_are_live(lesson: Any, pictures: Any, record_property: Any) -> None:
     record_property("run_all_s", round(lesson.run_all_s, 2))
     print(f"Run All Cells: {lesson.run_all_s:.1f} s")
     assert lesson.run_all_s < 20  # about 3 s on a quiet machine; this leaves room for a busy one
@@ -58,10 +52,10 @@ def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: A
     for nth, title in enumerate(TITLES):
         box = lesson.activity(title)
         expect(box.locator("svg[role=img]").first).to_be_visible()
-        save(box, pictures, f"{nth}")
+        pictures.take(box, f"{nth}")
 
 
-def test_the_pedal_is_pushed_with_the_keyboard_alone(lesson: Any, pictures: Path) -> None:
+def test_the_pedal_is_pushed_with_the_keyboard_alone(lesson: Any, pictures: Any) -> None:
     box, keys = lesson.activity(FLOW), lesson.page.keyboard
     slider = box.get_by_role("slider", name="Foot on the pedal, in N")
     slider.focus()
@@ -70,7 +64,7 @@ def test_the_pedal_is_pushed_with_the_keyboard_alone(lesson: Any, pictures: Path
     expect(caption(box)).to_have_text(re.compile(f"255.N.*{pushed.slowing_ms2:.2f}"))
     keys.press("End")
     expect(caption(box)).to_have_text(re.compile("booster is at its limit.*No dry road gives that much"))
-    save(box, pictures, "too_hard")
+    pictures.take(box, "too_hard")
     keys.press("Tab")
     foot = foot_for(motor_pool()["dog_wardens_estate"], FootToRoad().wanted_ms2, 400)
     assert foot
@@ -84,25 +78,25 @@ def test_the_pedal_is_pushed_with_the_keyboard_alone(lesson: Any, pictures: Path
     expect(reply(box)).to_have_text(re.compile("^Right: "))
 
 
-def test_a_changed_bore_shows_before_and_after(lesson: Any, pictures: Path) -> None:
+def test_a_changed_bore_shows_before_and_after(lesson: Any, pictures: Any) -> None:
     box = lesson.activity(FLOW)
     box.get_by_role("combobox", name="Bore to change").select_option(label="rear pistons")
     typed = box.get_by_role("spinbutton", name="Change of that bore, in mm, or type it")
     typed.fill("4")
     typed.press("Enter")
     expect(box.get_by_role("row", name=re.compile("Locks first front rear"))).to_be_visible()
-    save(box, pictures, "bore_changed")
+    pictures.take(box, "bore_changed")
     box.get_by_role("button", name="Check", exact=True).click()
     expect(reply(box)).to_have_text(re.compile("back to 0"))
     typed.fill("0")
     typed.press("Enter")
 
 
-def test_the_gauge_is_read_and_the_psi_ring_is_named(lesson: Any, pictures: Path) -> None:
+def test_the_gauge_is_read_and_the_psi_ring_is_named(lesson: Any, pictures: Any) -> None:
     box, shown = lesson.activity(GAUGE), ReadPressure().asked.case
     answer(box, "Pressure, in MPa", round(shown.gauge.misreadings(shown.indication_mpa)["psi_for_mpa"]))
     expect(reply(box)).to_have_text(re.compile("^Not yet.*inner ring"))
-    save(box, pictures, "gauge_wrong")
+    pictures.take(box, "gauge_wrong")
     answer(box, "Pressure, in MPa", f"{shown.gauge.reading(shown.indication_mpa):.1f}")
     expect(reply(box)).to_have_text(re.compile("^Right: "))
 
@@ -115,7 +109,7 @@ def test_a_radius_for_a_bore_is_named(lesson: Any) -> None:
     expect(reply(box)).to_have_text(re.compile("^Right: "))
 
 
-def test_the_table_fills_as_its_numbers_are_found(lesson: Any, pictures: Path) -> None:
+def test_the_table_fills_as_its_numbers_are_found(lesson: Any, pictures: Any) -> None:
     box, twin = lesson.activity(AXLES), FrontAndRear()
     answer(box, "Front clamp force, in N", round(2 * twin.chain.front.clamp_n))
     expect(reply(box)).to_have_text(re.compile("twice the clamp force. In a floating caliper"))
@@ -124,20 +118,20 @@ def test_the_table_fills_as_its_numbers_are_found(lesson: Any, pictures: Path) -
         answer(box, f"{axle.capitalize()} {what}, in {unit}", round(twin.right(what, axle)))
         expect(reply(box)).to_have_text(re.compile("^Right: "))
     expect(caption(box)).to_have_text(re.compile("All six numbers are found"))
-    save(box, pictures, "table_full")
+    pictures.take(box, "table_full")
 
 
-def test_each_choice_about_a_bore_has_its_reason(lesson: Any, pictures: Path) -> None:
+def test_each_choice_about_a_bore_has_its_reason(lesson: Any, pictures: Any) -> None:
     box, task = lesson.activity(BORE), ChangedBore().asked
     for option in task.choices:
         box.get_by_role("radio", name=option).check()
         box.get_by_role("button", name="Check", exact=True).click()
         expected = "Right" if option == task.right else "Not yet"
         expect(reply(box)).to_have_text(re.compile(f"^{expected}.*mm²"))
-    save(box, pictures, "bore_quiz")
+    pictures.take(box, "bore_quiz")
 
 
-def test_the_highest_safe_speed_is_found(lesson: Any, pictures: Path) -> None:
+def test_the_highest_safe_speed_is_found(lesson: Any, pictures: Any) -> None:
     box, ahead = lesson.activity(STOP), StoppingDistance().danger
     boxes = box.get_by_role("spinbutton")
     most = fastest_kmh(ahead.gap_m, ahead.slowing_ms2, ahead.reaction_s)
@@ -153,7 +147,7 @@ def test_the_highest_safe_speed_is_found(lesson: Any, pictures: Path) -> None:
     expect(caption(box)).to_have_text(re.compile(f"From {most}.km/h"))
     check.click()
     expect(reply(box)).to_have_text(re.compile("^Right: "))
-    save(box, pictures, "stopped")
+    pictures.take(box, "stopped")
 
 
 def test_what_was_tried_is_kept_beside_the_lesson(lesson: Any) -> None:
@@ -213,12 +207,12 @@ def test_words_have_contrast_enough(chromium: Browser) -> None:
 
 
 @pytest.mark.parametrize("title", [FLOW, AXLES, STOP])
-def test_a_narrow_page_shows_all_of_an_activity(lesson: Any, pictures: Path, title: str) -> None:
+def test_a_narrow_page_shows_all_of_an_activity(lesson: Any, pictures: Any, title: str) -> None:
     wide = lesson.page.viewport_size
     lesson.page.set_viewport_size({"width": 420, "height": 1000})
     try:
         box = lesson.activity(title)
-        save(box, pictures, f"narrow_{TITLES.index(title)}")
+        pictures.take(box, f"narrow_{TITLES.index(title)}")
         drawn = box.locator("svg[role=img]").first.bounding_box()
         assert drawn and drawn["x"] >= 0 and drawn["x"] + drawn["width"] <= 421
     finally:

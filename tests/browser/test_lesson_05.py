@@ -35,17 +35,11 @@ def reply(box: Locator) -> Locator:
     return box.locator(".bc-reply p")
 
 
-def save(box: Locator, folder: Path, name: str) -> None:
-    box.scroll_into_view_if_needed()
-    box.page.wait_for_timeout(150)
-    box.screenshot(path=folder / f"lesson_05_{name}.png")
-
-
 def press(box: Locator, name: str) -> None:
     box.get_by_role("button", name=name, exact=True).click()
 
 
-def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: Any) -> None:
+def test_all_activities_are_live(lesson: Any, pictures: Any, record_property: Any) -> None:
     record_property("run_all_s", round(lesson.run_all_s, 2))
     print(f"Run All Cells: {lesson.run_all_s:.1f} s")
     assert lesson.run_all_s < 20  # about 4 s on a quiet machine; this leaves room for a busy one
@@ -54,10 +48,10 @@ def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: A
     for nth, title in enumerate(TITLES):
         box = lesson.activity(title)
         expect(box.locator("svg[role=img]").first).to_be_visible()
-        save(box, pictures, f"{nth}")
+        pictures.take(box, f"{nth}")
 
 
-def test_the_pedal_is_timed_with_the_keyboard(lesson: Any, pictures: Path) -> None:
+def test_the_pedal_is_timed_with_the_keyboard(lesson: Any, pictures: Any) -> None:
     box, pedal, keys = lesson.activity(TITLES[0]), PedalSink().asked.case, lesson.page.keyboard
     box.get_by_role("spinbutton", name="Stopwatch, in seconds, or type it").focus()
     keys.press("Control+A")
@@ -72,40 +66,40 @@ def test_the_pedal_is_timed_with_the_keyboard(lesson: Any, pictures: Path) -> No
     answer.fill(f"{pedal.sink_mm_per_min:.0f}")
     answer.press("Enter")
     expect(reply(box)).to_have_text(re.compile("^Right"))
-    save(box, pictures, "sunk")
+    pictures.take(box, "sunk")
 
 
-def test_a_cause_is_weighed_and_the_booster_is_not_to_blame(lesson: Any, pictures: Path) -> None:
+def test_a_cause_is_weighed_and_the_booster_is_not_to_blame(lesson: Any, pictures: Any) -> None:
     box, task = lesson.activity(TITLES[1]), WhichCause().asked
     near = next(one for one in task.choices if one not in (BOOSTER, task.right))
     for chosen in (BOOSTER, near, task.right):
         box.get_by_role("radio", name=chosen, exact=True).check()
         press(box, "Check")
         expect(reply(box)).to_have_text(re.compile(re.escape(task.reasons[chosen])))
-    save(box, pictures, "cause_right")
+    pictures.take(box, "cause_right")
     box.get_by_role("radio", name="harder").check()
-    save(box, pictures, "cause_harder")
+    pictures.take(box, "cause_harder")
 
 
-def test_the_check_that_tells_most_for_its_minutes(lesson: Any, pictures: Path) -> None:
+def test_the_check_that_tells_most_for_its_minutes(lesson: Any, pictures: Any) -> None:
     box, task = lesson.activity(TITLES[2]), WhichCheckNext().asked
     for chosen in (next(one for one in task.choices if one != task.right), task.right):
         box.get_by_role("radio", name=chosen, exact=True).check()
         press(box, "Check")
         expect(reply(box)).to_have_text(re.compile(re.escape(task.reasons[chosen])))
-    save(box, pictures, "next_right")
+    pictures.take(box, "next_right")
     box.get_by_role("combobox", name="Topic").select_option(label="later")
-    save(box, pictures, "next_later")
+    pictures.take(box, "next_later")
 
 
-def test_air_takes_the_pedal_down(lesson: Any, pictures: Path) -> None:
+def test_air_takes_the_pedal_down(lesson: Any, pictures: Any) -> None:
     box = lesson.activity(TITLES[3])
     before = box.locator(".bc-caption").first.inner_text()
     typed = box.get_by_role("spinbutton", name="Air at rest, in mL, or type it")
     typed.fill("5")
     typed.press("Enter")
     expect(box.locator(".bc-caption").first).not_to_have_text(before)
-    save(box, pictures, "air")
+    pictures.take(box, "air")
     numbers, case = lesson.activity(TITLES[4]), AirNumbers().asked.case
     answer = numbers.get_by_role("textbox", name="Extra travel, in mm")
     for value, words in ((case.read_mm, "whole travel"), (case.extra_mm, "^Right")):
@@ -114,10 +108,10 @@ def test_air_takes_the_pedal_down(lesson: Any, pictures: Path) -> None:
         expect(reply(numbers)).to_have_text(re.compile(words))
     for topic in ("how much air", "a light push"):
         numbers.get_by_role("combobox", name="Topic").select_option(label=topic)
-        save(numbers, pictures, f"air_{topic.split()[-1]}")
+        pictures.take(numbers, f"air_{topic.split()[-1]}")
 
 
-def test_a_hidden_fault_is_found(lesson: Any, pictures: Path) -> None:
+def test_a_hidden_fault_is_found(lesson: Any, pictures: Any) -> None:
     box, job = lesson.activity(TITLES[5]), DiagnosisBench().job
     checks = box.get_by_role("combobox", name="Check", exact=True)
     cause = box.get_by_role("combobox", name="The cause")
@@ -135,15 +129,15 @@ def test_a_hidden_fault_is_found(lesson: Any, pictures: Path) -> None:
         expect(reply(box)).to_have_text(re.compile(f"^{re.escape(CHECK[check].words)}"))
         press(box, "Do this check")
         expect(reply(box)).to_have_text(re.compile("That took"))
-    save(box, pictures, "bench_checked")
+    pictures.take(box, "bench_checked")
     cause.select_option(label=cause_words()[job.cause])
     press(box, "Name this cause")
     expect(reply(box)).to_have_text(re.compile("^Right: .*You were as quick."))
     expect(box.locator(".bc-facts")).to_contain_text("A good order")
-    save(box, pictures, "bench_found")
+    pictures.take(box, "bench_found")
 
 
-def test_the_bench_works_by_keyboard_alone(lesson: Any, pictures: Path) -> None:
+def test_the_bench_works_by_keyboard_alone(lesson: Any, pictures: Any) -> None:
     box, keys = lesson.activity(TITLES[5]), lesson.page.keyboard
     box.get_by_role("button", name="New vehicle").focus()
     keys.press("Enter")
@@ -158,7 +152,7 @@ def test_the_bench_works_by_keyboard_alone(lesson: Any, pictures: Path) -> None:
     keys.press("Tab")
     keys.press("Enter")
     expect(reply(box)).to_have_text(re.compile("^(Right|Not yet)"))
-    save(box, pictures, "bench_keys")
+    pictures.take(box, "bench_keys")
 
 
 def test_the_record_holds_each_first_answer_once(lesson: Any) -> None:
@@ -205,14 +199,9 @@ def test_words_have_contrast_enough(chromium: Browser) -> None:
     assert found["passes"] and not found["violations"] and not found["incomplete"]
 
 
-def test_a_narrow_page_keeps_everything_in_view(lesson: Any, pictures: Path) -> None:
-    lesson.page.set_viewport_size({"width": 420, "height": 1200})
-    try:
-        lesson.page.evaluate("jupyterapp.shell.collapseLeft()")
-        lesson.page.wait_for_timeout(400)
+def test_a_narrow_page_keeps_everything_in_view(lesson: Any, pictures: Any) -> None:
+    with lesson.narrow():
         for nth, title in enumerate(TITLES):
             box = lesson.activity(title)
-            save(box, pictures, f"narrow_{nth}")
-            assert box.evaluate("box => box.scrollWidth <= box.clientWidth + 2"), title
-    finally:
-        lesson.page.set_viewport_size({"width": 1200, "height": 1000})
+            pictures.take(box, f"narrow_{nth}")
+            assert box.evaluate("box => box.scrollWidth - box.clientWidth") <= 2, title

@@ -41,17 +41,11 @@ def caption(box: Locator) -> Locator:
     return box.locator("p.bc-caption").first
 
 
-def save(box: Locator, folder: Path, name: str) -> None:
-    box.scroll_into_view_if_needed()
-    box.page.wait_for_timeout(150)
-    box.screenshot(path=folder / f"lesson_06_{name}.png")
-
-
 def check(box: Locator) -> None:
     box.get_by_role("button", name="Check", exact=True).click()
 
 
-def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: Any) -> None:
+def test_all_activities_are_live(lesson: Any, pictures: Any, record_property: Any) -> None:
     record_property("run_all_s", round(lesson.run_all_s, 2))
     print(f"Run All Cells: {lesson.run_all_s:.1f} s")
     lesson.page.set_viewport_size({"width": 1200, "height": 1500})
@@ -59,10 +53,10 @@ def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: A
     for nth, title in enumerate(TITLES):
         box = lesson.activity(title)
         expect(box.locator("svg[role=img]").first).to_be_visible()
-        save(box, pictures, f"{nth}")
+        pictures.take(box, f"{nth}")
 
 
-def test_the_piston_is_pushed_back_with_the_keyboard(lesson: Any, pictures: Path) -> None:
+def test_the_piston_is_pushed_back_with_the_keyboard(lesson: Any, pictures: Any) -> None:
     box, case, keys = lesson.activity(BENCH), worked_case(), lesson.page.keyboard
     typed = box.get_by_role("spinbutton", name="Pistons pushed back, in mm, or type it")
     box.get_by_role("button", name="Check this way of working").click()
@@ -74,7 +68,7 @@ def test_the_piston_is_pushed_back_with_the_keyboard(lesson: Any, pictures: Path
     expect(caption(box)).to_have_text(re.compile(r"42\.8.mL .* through the ABS unit into the reservoir"))
     box.get_by_role("button", name="Check this way of working").click()
     expect(reply(box)).to_have_text(re.compile("bleeder is shut.*Open the bleeder before you push"))
-    save(box, pictures, "bench_shut")
+    pictures.take(box, "bench_shut")
     box.get_by_role("radio", name="shut", exact=True).focus()
     keys.press("ArrowDown")
     expect(caption(box)).to_have_text(re.compile("through the bleeder into the bottle"))
@@ -82,11 +76,11 @@ def test_the_piston_is_pushed_back_with_the_keyboard(lesson: Any, pictures: Path
     expect(box.locator("svg[role=img] text", has_text="air")).to_have_count(1)
     box.get_by_role("button", name="Check this way of working").click()
     expect(reply(box)).to_have_text(re.compile("shut the bleeder too late"))
-    save(box, pictures, "bench_late")
+    pictures.take(box, "bench_late")
     box.get_by_role("radio", name="while the press still holds the pistons").check()
     box.get_by_role("button", name="Check this way of working").click()
     expect(reply(box)).to_have_text(re.compile("^Right"))
-    save(box, pictures, "bench_right")
+    pictures.take(box, "bench_right")
 
 
 def test_a_move_of_the_slider_is_answered_at_once(lesson: Any, record_property: Any) -> None:
@@ -103,17 +97,17 @@ def test_a_move_of_the_slider_is_answered_at_once(lesson: Any, record_property: 
     assert min(took) < 0.4
 
 
-def test_the_way_back_is_typed_and_the_usual_slip_is_named(lesson: Any, pictures: Path) -> None:
+def test_the_way_back_is_typed_and_the_usual_slip_is_named(lesson: Any, pictures: Any) -> None:
     box, case = lesson.activity(SUMS), RetractionSums(session=1).asked.case
     answer = box.get_by_role("textbox", name="Way back of the pistons, in mm")
     for value, words in ((case.new_mm - case.inner_mm, "inner pad alone"), (case.travel_mm, "^Right")):
         answer.fill(f"{value:.1f}")
         answer.press("Enter")
         expect(reply(box)).to_have_text(re.compile(words))
-    save(box, pictures, "sums_right")
+    pictures.take(box, "sums_right")
 
 
-def test_choices_get_their_reason(lesson: Any, pictures: Path) -> None:
+def test_choices_get_their_reason(lesson: Any, pictures: Any) -> None:
     for title, twin in ((BLEEDER, BleederState), (HOSE, HoseCheck), (HOOK, CaliperSupport)):
         box, task = lesson.activity(title), twin(session=1).asked
         for words in (next(one for one in task.choices if one != task.right), task.right):
@@ -122,10 +116,10 @@ def test_choices_get_their_reason(lesson: Any, pictures: Path) -> None:
             said = " ".join(task.reasons[words].split())
             expect(reply(box)).to_contain_text(said)
         expect(reply(box)).to_have_text(re.compile("^Right"))
-        save(box, pictures, f"choice_{title.split()[0].lower()}")
+        pictures.take(box, f"choice_{title.split()[0].lower()}")
 
 
-def test_the_steps_are_put_in_order_from_the_list(lesson: Any, pictures: Path) -> None:
+def test_the_steps_are_put_in_order_from_the_list(lesson: Any, pictures: Any) -> None:
     box, keys = lesson.activity(ORDER), lesson.page.keyboard
     cards = box.get_by_role("listbox", name="What comes next?")
     cards.select_option(label=WORDS["push_piston"])
@@ -141,15 +135,15 @@ def test_the_steps_are_put_in_order_from_the_list(lesson: Any, pictures: Path) -
         keys.press("Enter")
         expect(caption(box)).to_have_text(re.compile(f"{done} of 8|8 steps lie"))
     expect(reply(box)).to_have_text(re.compile("^Right: every step.*hangs on the hose"))
-    save(box, pictures, "ordered")
+    pictures.take(box, "ordered")
 
 
-def test_hose_boots_and_bore_are_looked_at(lesson: Any, pictures: Path) -> None:
+def test_hose_boots_and_bore_are_looked_at(lesson: Any, pictures: Any) -> None:
     box = lesson.activity(HOSE)
     for topic in ("the boots", "the bore and the wet places", "the hose"):
         box.get_by_role("combobox", name="Topic").select_option(label=topic)
         expect(caption(box)).to_have_text(re.compile("What do you do"))
-        save(box, pictures, f"look_{topic.split()[1]}")
+        pictures.take(box, f"look_{topic.split()[1]}")
 
 
 def test_the_record_holds_each_first_answer(lesson: Any) -> None:
@@ -181,12 +175,9 @@ def test_words_have_contrast_enough(chromium: Browser) -> None:
     assert found["passes"] and not found["violations"] and not found["incomplete"]
 
 
-def test_a_narrow_page_keeps_everything_in_view(lesson: Any, pictures: Path) -> None:
-    lesson.page.set_viewport_size({"width": 420, "height": 1100})
-    try:
-        lesson.page.evaluate("jupyterapp.shell.collapseLeft()")
-        lesson.page.wait_for_timeout(400)
+def test_a_narrow_page_keeps_everything_in_view(lesson: Any, pictures: Any) -> None:
+    with lesson.narrow():
         for nth, title in enumerate((BENCH, SUMS, HOSE, HOOK)):
-            save(lesson.activity(title), pictures, f"narrow_{nth}")
-    finally:
-        lesson.page.set_viewport_size({"width": 1200, "height": 1500})
+            box = lesson.activity(title)
+            pictures.take(box, f"narrow_{nth}")
+            assert box.evaluate("box => box.scrollWidth - box.clientWidth") <= 2, title

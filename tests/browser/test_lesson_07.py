@@ -3,60 +3,38 @@
 from __future__ import annotations
 
 import re
-import time
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import axe_playwright_python
-import pytest
 from brakecourse.bench.pad_cases import CORNERS
 from brakecourse.bench.pad_situations import CAUSES
 from brakecourse.trade.pads import smallest_lining_mm
 from brakecourse.views.pad_quiz import WearQuiz
 from brakecourse.views.pad_reader import WearReader
-from playwright.sync_api import Browser, Locator, expect
+from playwright.sync_api import Locator, expect
 
-from tests.browser.conftest import Lab, Server, visit
-
+LESSON = "07_pad_wear"
 AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
 TALL, NARROW = {"width": 1200, "height": 1500}, {"width": 420, "height": 1500}
-
-
-@pytest.fixture(scope="module")
-def pads(chromium: Browser, server: Server) -> Iterator[Lab]:
-    """Lesson 07 in JupyterLab, every cell run once."""
-    with visit(chromium, server) as opened:
-        opened.page.set_viewport_size(TALL)
-        opened.open("07_pad_wear.ipynb")
-        begun = time.monotonic()
-        opened.run_all()
-        opened.run_all_s = time.monotonic() - begun
-        yield opened
 
 
 def reply(box: Locator) -> Locator:
     return box.locator(".bc-reply p")
 
 
-def save(box: Locator, folder: Path, name: str) -> None:
-    box.scroll_into_view_if_needed()
-    box.page.wait_for_timeout(150)
-    box.screenshot(path=folder / f"{name}.png")
-
-
-def test_all_activities_are_live(pads: Any, pictures: Path) -> None:
-    print(f"Run All Cells: {pads.run_all_s:.1f} s")
-    assert pads.run_all_s < 20  # about 4 s on a quiet machine; this leaves room for a busy one
-    boxes = pads.page.locator(".bc-activity")
+def test_all_activities_are_live(lesson: Any, pictures: Any) -> None:
+    print(f"Run All Cells: {lesson.run_all_s:.1f} s")
+    assert lesson.run_all_s < 20  # about 4 s on a quiet machine; this leaves room for a busy one
+    boxes = lesson.page.locator(".bc-activity")
     expect(boxes).to_have_count(6)
     for nth, box in enumerate(boxes.all()):
         expect(box.locator("svg[role=img]").first).to_be_visible()
-        save(box, pictures, f"lesson_07_{nth}")
+        pictures.take(box, f"{nth}")
 
 
-def test_a_pad_is_turned_and_measured_with_the_keyboard(pads: Any, pictures: Path) -> None:
-    box, twin, keys = pads.activity("The wear reader"), WearReader(), pads.page.keyboard
+def test_a_pad_is_turned_and_measured_with_the_keyboard(lesson: Any, pictures: Any) -> None:
+    box, twin, keys = lesson.activity("The wear reader"), WearReader(), lesson.page.keyboard
     still = box.locator("svg[role=img]").first.inner_html()
     box.get_by_role("combobox", name="See it").focus()
     keys.press("ArrowDown")
@@ -80,11 +58,11 @@ def test_a_pad_is_turned_and_measured_with_the_keyboard(pads: Any, pictures: Pat
     smallest.fill(f"{min(smallest_lining_mm(twin.case.inner), smallest_lining_mm(twin.case.outer)):.1f}")
     smallest.press("Enter")
     expect(reply(box)).to_have_text(re.compile("^Right"))
-    save(box, pictures, "pad_measured")
+    pictures.take(box, "pad_measured")
 
 
-def test_the_pattern_then_the_part(pads: Any, pictures: Path) -> None:
-    box, twin = pads.activity("Name the pattern, then the part"), WearQuiz(session=1)
+def test_the_pattern_then_the_part(lesson: Any, pictures: Any) -> None:
+    box, twin = lesson.activity("Name the pattern, then the part"), WearQuiz(session=1)
     case = twin.asked.case
     box.get_by_role("button", name="Go on: which part?").click()
     expect(reply(box)).to_have_text("Name the pattern first.")
@@ -93,7 +71,7 @@ def test_the_pattern_then_the_part(pads: Any, pictures: Path) -> None:
         box.get_by_role("radio", name=chosen, exact=True).check()
         box.get_by_role("button", name="Check", exact=True).click()
         expect(reply(box)).to_have_text(re.compile(words))
-    save(box, pictures, "pattern_named")
+    pictures.take(box, "pattern_named")
     box.get_by_role("button", name="Go on: which part?").click()
     expect(box.locator(".bc-facts")).to_contain_text("What was found")
     box.get_by_role("radio", name="the linings wore unevenly").check()
@@ -103,30 +81,29 @@ def test_the_pattern_then_the_part(pads: Any, pictures: Path) -> None:
     box.get_by_role("button", name="Check", exact=True).click()
     expect(reply(box)).to_have_text(re.compile("^Right"))
     assert case.cause in CAUSES
-    save(box, pictures, "part_named")
+    pictures.take(box, "part_named")
 
 
-def test_a_worse_gauge_widens_the_promise(pads: Any, pictures: Path) -> None:
-    box = pads.activity("The life calculator")
+def test_a_worse_gauge_widens_the_promise(lesson: Any, pictures: Any) -> None:
+    box = lesson.activity("The life calculator")
     before = box.locator(".bc-caption").first.inner_text()
     typed = box.get_by_role("spinbutton", name="Standard uncertainty, in mm, or type it")
     typed.fill("0.4")
     typed.press("Enter")
     expect(box.locator(".bc-caption").first).not_to_have_text(before)
-    save(box, pictures, "life_with_a_poor_gauge")
+    pictures.take(box, "life_with_a_poor_gauge")
 
 
-def test_the_accessibility_checker_finds_nothing_in_the_activities(pads: Any) -> None:
-    pads.page.evaluate(AXE)
-    found = pads.page.evaluate("axe.run({include: ['.bc-activity']})")
+def test_the_accessibility_checker_finds_nothing_in_the_activities(lesson: Any) -> None:
+    lesson.page.evaluate(AXE)
+    found = lesson.page.evaluate("axe.run({include: ['.bc-activity']})")
     assert len(found["passes"]) > 10
     assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found["violations"]] == []
 
 
-def test_it_fits_a_narrow_page(pads: Any, pictures: Path) -> None:
-    pads.page.set_viewport_size(NARROW)
-    try:
+def test_it_fits_a_narrow_page(lesson: Any, pictures: Any) -> None:
+    with lesson.narrow():
         for nth, title in enumerate(("The wear reader", "What next?")):
-            save(pads.activity(title), pictures, f"narrow_07_{nth}")
-    finally:
-        pads.page.set_viewport_size(TALL)
+            box = lesson.activity(title)
+            pictures.take(box, f"narrow_{nth}")
+            assert box.evaluate("box => box.scrollWidth - box.clientWidth") <= 2, title

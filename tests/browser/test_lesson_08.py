@@ -16,6 +16,7 @@ from brakecourse.views.dial import TurnRotor
 from brakecourse.views.micrometer import ReadMicrometer
 from playwright.sync_api import Browser, Locator, expect
 
+LESSON = "08_rotor_measurement"
 AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
 CSS = Path(__file__).resolve().parents[2] / "course" / "brakecourse" / "views" / "activity.css"
 
@@ -32,28 +33,22 @@ def drawing(box: Locator) -> str:
     return box.locator(".widget-html svg[role=img]").first.evaluate("svg => svg.outerHTML")
 
 
-def save(box: Locator, folder: Path, name: str) -> None:
-    box.scroll_into_view_if_needed()
-    box.page.wait_for_timeout(200)
-    box.screenshot(path=folder / f"{name}.png")
-
-
 def test_run_all_is_done_before_a_learner_wonders(lesson: Any, record_property: Any) -> None:
     record_property("run_all_s", round(lesson.run_all_s, 2))
     print(f"Run All Cells: {lesson.run_all_s:.1f} s")
     assert lesson.run_all_s < 20  # about 3 s on a quiet machine; this leaves room for a busy one
 
 
-def test_all_activities_are_live_and_none_is_broken(lesson: Any, pictures: Path) -> None:
+def test_all_activities_are_live_and_none_is_broken(lesson: Any, pictures: Any) -> None:
     boxes = lesson.page.locator(".bc-activity")
     expect(boxes).to_have_count(10)
     expect(lesson.page.get_by_text(re.compile("Error displaying widget|model not found"))).to_have_count(0)
     for nth, box in enumerate(boxes.all()):
         expect(box.locator("svg[role=img]").first).to_be_visible()
-        save(box, pictures, f"lesson_08_{nth}")
+        pictures.take(box, f"{nth}")
 
 
-def test_turning_the_rotor_moves_the_needle_and_the_words(lesson: Any, pictures: Path) -> None:
+def test_turning_the_rotor_moves_the_needle_and_the_words(lesson: Any, pictures: Any) -> None:
     box = lesson.activity("Turn the rotor under the dial")
     expect(caption(box)).to_have_text(re.compile("turned 0°.*hangs loose"))
     still = drawing(box)
@@ -69,7 +64,7 @@ def test_turning_the_rotor_moves_the_needle_and_the_words(lesson: Any, pictures:
     typed.press("Enter")
     expect(caption(box)).to_have_text(re.compile("turned 135°"))
     assert drawing(box) != still
-    save(box, pictures, "rotor_turned")
+    pictures.take(box, "rotor_turned")
 
 
 def test_a_drag_turns_the_rotor(lesson: Any) -> None:
@@ -98,7 +93,7 @@ def test_the_run_out_is_found_and_a_loose_rotor_is_named(lesson: Any) -> None:
         expect(reply(box)).to_have_text(re.compile(f"^{expected}"))
 
 
-def test_reading_the_micrometer_names_the_half_millimetre_mistake(lesson: Any, pictures: Path) -> None:
+def test_reading_the_micrometer_names_the_half_millimetre_mistake(lesson: Any, pictures: Any) -> None:
     box, twin = lesson.activity("Read a micrometer"), ReadMicrometer()
     right = twin.gauge.reading(twin.indication_mm)
     answer = box.get_by_role("textbox", name="Your reading in mm")
@@ -106,7 +101,7 @@ def test_reading_the_micrometer_names_the_half_millimetre_mistake(lesson: Any, p
     answer.fill(f"{right + 0.5:.2f}")
     answer.press("Enter")
     expect(reply(box)).to_have_text(re.compile("half a millimetre out"))
-    save(box, pictures, "micrometer_wrong")
+    pictures.take(box, "micrometer_wrong")
     answer.fill(f"{right:.2f}")
     box.get_by_role("button", name="Check", exact=True).click()
     expect(reply(box)).to_have_text(re.compile(f"^Right: {right:.2f} mm"))
@@ -116,7 +111,7 @@ def test_reading_the_micrometer_names_the_half_millimetre_mistake(lesson: Any, p
     assert drawing(box) != before
 
 
-def test_the_quiz_gives_a_reason_for_each_choice(lesson: Any, pictures: Path) -> None:
+def test_the_quiz_gives_a_reason_for_each_choice(lesson: Any, pictures: Any) -> None:
     box, case = lesson.activity("Keep, machine or replace?"), DecideRotor().case
     words = {"keep": "keep it as it is", "machine": "machine it true", "replace": "replace it"}
     for action, option in words.items():
@@ -124,7 +119,7 @@ def test_the_quiz_gives_a_reason_for_each_choice(lesson: Any, pictures: Path) ->
         box.get_by_role("button", name="Check", exact=True).click()
         right = action == case.finding.action
         expect(reply(box)).to_have_text(re.compile(rf"^Right: {action}" if right else rf"^Not {action}\."))
-    save(box, pictures, "quiz")
+    pictures.take(box, "quiz")
 
 
 def test_what_was_tried_is_kept_beside_the_lesson(lesson: Any) -> None:

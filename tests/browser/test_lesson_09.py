@@ -38,19 +38,13 @@ def drawing(box: Locator) -> str:
     return box.locator(".widget-html svg[role=img]").first.evaluate("svg => svg.outerHTML")
 
 
-def save(box: Locator, folder: Path, name: str) -> None:
-    box.scroll_into_view_if_needed()
-    box.page.wait_for_timeout(150)
-    box.screenshot(path=folder / f"lesson_09_{name}.png")
-
-
 def answer(box: Locator, name: str, typed: object) -> None:
     field = box.get_by_role("textbox", name=name)
     field.fill(str(typed))
     field.press("Enter")
 
 
-def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: Any) -> None:
+def test_all_activities_are_live(lesson: Any, pictures: Any, record_property: Any) -> None:
     record_property("run_all_s", round(lesson.run_all_s, 2))
     print(f"Run All Cells: {lesson.run_all_s:.1f} s")
     assert lesson.run_all_s < 20  # about 3 s on a quiet machine; this leaves room for a busy one
@@ -59,10 +53,10 @@ def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: A
     for nth, title in enumerate(TITLES):
         box = lesson.activity(title)
         expect(box.locator("svg[role=img]").first).to_be_visible()
-        save(box, pictures, f"{nth}")
+        pictures.take(box, f"{nth}")
 
 
-def test_the_drag_is_set_with_the_keyboard_alone_and_the_ratio_judged(lesson: Any, pictures: Path) -> None:
+def test_the_drag_is_set_with_the_keyboard_alone_and_the_ratio_judged(lesson: Any, pictures: Any) -> None:
     box, keys = lesson.activity(DRAG), lesson.page.keyboard
     still = drawing(box)
     box.get_by_role("spinbutton", name="Drag of both pins together, in N, or type it").fill("1800")
@@ -76,12 +70,12 @@ def test_the_drag_is_set_with_the_keyboard_alone_and_the_ratio_judged(lesson: An
     ratio = wear_ratio(PinDrag().clamp_n, 1800)
     answer(box, "How many times as fast?", f"{1 / ratio:.2f}")
     expect(reply(box)).to_have_text(re.compile("^Not yet. You divided the wrong way round"))
-    save(box, pictures, "drag_wrong")
+    pictures.take(box, "drag_wrong")
     answer(box, "How many times as fast?", f"{ratio:.2f}")
     expect(reply(box)).to_have_text(re.compile(r"^Right: 1\.89"))
 
 
-def test_a_bore_is_filled_until_the_pin_stops_short(lesson: Any, pictures: Path) -> None:
+def test_a_bore_is_filled_until_the_pin_stops_short(lesson: Any, pictures: Any) -> None:
     box, sums = lesson.activity(FILL), GreaseFill()
     more = box.get_by_role("button", name="A little more")
     more.focus()
@@ -92,13 +86,13 @@ def test_a_bore_is_filled_until_the_pin_stops_short(lesson: Any, pictures: Path)
     expect(caption(box)).to_have_text(re.compile("No air is left, and the pin stops short"))
     answer(box, "Most grease for this bore, in mL", "0.97")
     expect(reply(box)).to_have_text(re.compile("^Not yet. That packs the bore full"))
-    save(box, pictures, "fill_wrong")
+    pictures.take(box, "fill_wrong")
     answer(box, "Most grease for this bore, in mL", "0.49")
     expect(reply(box)).to_have_text(re.compile(r"^Right: 0\.49\smL.*4\.1 mm \(0\.16 in\) short"))
     assert sums.pin.bore_mm == 10.3
 
 
-def test_each_choice_gets_its_reason(lesson: Any, pictures: Path) -> None:
+def test_each_choice_gets_its_reason(lesson: Any, pictures: Any) -> None:
     for title, twin in ((PART, WhichPart("which-part")), (BENCH, BenchChoice("bench-choice"))):
         box, task = lesson.activity(title), twin.asked
         assert isinstance(task, Task)
@@ -106,7 +100,7 @@ def test_each_choice_gets_its_reason(lesson: Any, pictures: Path) -> None:
             box.get_by_role("radio", name=option).check()
             box.get_by_role("button", name="Check", exact=True).click()
             expect(reply(box)).to_contain_text(task.reasons[option].split(".")[0])
-        save(box, pictures, twin.uid)
+        pictures.take(box, twin.uid)
 
 
 def test_a_number_that_is_none_gets_one_sentence(lesson: Any) -> None:
@@ -116,7 +110,7 @@ def test_a_number_that_is_none_gets_one_sentence(lesson: Any) -> None:
         expect(reply(box)).to_have_text(re.compile("was expected"))
 
 
-def test_one_slide_pin_is_serviced_from_the_keyboard(lesson: Any, pictures: Path) -> None:
+def test_one_slide_pin_is_serviced_from_the_keyboard(lesson: Any, pictures: Any) -> None:
     box, keys = lesson.activity(ORDER), lesson.page.keyboard
     twin = ServiceOrder("service-order")
     box.get_by_role("combobox", name="Which part?").select_option(label=PIN)
@@ -126,7 +120,7 @@ def test_one_slide_pin_is_serviced_from_the_keyboard(lesson: Any, pictures: Path
     box.get_by_role("button", name="Do this next").focus()
     keys.press("Enter")
     expect(reply(box)).to_have_text(re.compile("^Not yet. .*comes too early"))
-    save(box, pictures, "order_wrong")
+    pictures.take(box, "order_wrong")
     for nth, step in enumerate(PIN_STEPS.values(), 1):
         steps.select_option(label=step)
         box.get_by_role("button", name="Do this next").click()
@@ -134,11 +128,11 @@ def test_one_slide_pin_is_serviced_from_the_keyboard(lesson: Any, pictures: Path
         expect(caption(box)).to_have_text(re.compile(f"{nth} (of 9 steps|steps lie in a row)"))
         expect(reply(box)).to_have_text(re.compile("^Right"))
     expect(reply(box)).to_have_text(re.compile("air is left in its bore"))
-    save(box, pictures, "order_right")
+    pictures.take(box, "order_right")
     assert twin.topics[1] == PIN
 
 
-def test_harder_cases_come_and_can_be_looked_at(lesson: Any, pictures: Path) -> None:
+def test_harder_cases_come_and_can_be_looked_at(lesson: Any, pictures: Any) -> None:
     for title in (SPLIT, BORE, PART, BENCH):
         box = lesson.activity(title)
         before = drawing(box), caption(box).inner_text()
@@ -147,7 +141,7 @@ def test_harder_cases_come_and_can_be_looked_at(lesson: Any, pictures: Path) -> 
             "([box, old]) => box.querySelector('p.bc-caption').innerText !== old",
             arg=[box.element_handle(), before[1]],
         )
-        save(box, pictures, f"harder_{TITLES.index(title)}")
+        pictures.take(box, f"harder_{TITLES.index(title)}")
 
 
 def test_what_was_tried_is_kept_beside_the_lesson(lesson: Any) -> None:
@@ -202,12 +196,12 @@ def test_words_have_contrast_enough(chromium: Browser) -> None:
 
 
 @pytest.mark.parametrize("title", [DRAG, FILL, PART, ORDER])
-def test_a_narrow_page_shows_all_of_an_activity(lesson: Any, pictures: Path, title: str) -> None:
+def test_a_narrow_page_shows_all_of_an_activity(lesson: Any, pictures: Any, title: str) -> None:
     wide = lesson.page.viewport_size
     lesson.page.set_viewport_size({"width": 420, "height": 1000})
     try:
         box = lesson.activity(title)
-        save(box, pictures, f"narrow_{TITLES.index(title)}")
+        pictures.take(box, f"narrow_{TITLES.index(title)}")
         picture = box.locator("svg[role=img]").first
         assert picture.evaluate("svg => svg.getBoundingClientRect().width") <= 420
     finally:

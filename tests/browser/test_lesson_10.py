@@ -37,19 +37,13 @@ def drawing(box: Locator) -> str:
     return box.locator(".widget-html svg[role=img]").first.evaluate("svg => svg.outerHTML")
 
 
-def save(box: Locator, folder: Path, name: str) -> None:
-    box.scroll_into_view_if_needed()
-    box.page.wait_for_timeout(150)
-    box.screenshot(path=folder / f"lesson_10_{name}.png")
-
-
 def answer(box: Locator, name: str, typed: object) -> None:
     field = box.get_by_role("textbox", name=name)
     field.fill(str(typed))
     field.press("Enter")
 
 
-def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: Any) -> None:
+def test_all_activities_are_live(lesson: Any, pictures: Any, record_property: Any) -> None:
     record_property("run_all_s", round(lesson.run_all_s, 2))
     print(f"Run All Cells: {lesson.run_all_s:.1f} s")
     assert lesson.run_all_s < 20  # about 3 s on a quiet machine; this leaves room for a busy one
@@ -58,10 +52,10 @@ def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: A
     for nth, title in enumerate(TITLES):
         box = lesson.activity(title)
         expect(box.locator("svg[role=img]").first).to_be_visible()
-        save(box, pictures, f"{nth}")
+        pictures.take(box, f"{nth}")
 
 
-def test_the_rotor_on_its_flake_is_turned_with_the_keyboard_alone(lesson: Any, pictures: Path) -> None:
+def test_the_rotor_on_its_flake_is_turned_with_the_keyboard_alone(lesson: Any, pictures: Any) -> None:
     box, keys = lesson.activity(FLAKE), lesson.page.keyboard
     still = drawing(box)
     box.get_by_role("slider", name="Thickness of the flake, in mm").focus()
@@ -76,20 +70,20 @@ def test_the_rotor_on_its_flake_is_turned_with_the_keyboard_alone(lesson: Any, p
     keys.press("Enter")
     expect(caption(box)).to_have_text(re.compile("turned 90°"))
     assert drawing(box) != still
-    save(box, pictures, "turned")
+    pictures.take(box, "turned")
 
 
-def test_the_flakes_thickness_is_not_the_run_out(lesson: Any, pictures: Path) -> None:
+def test_the_flakes_thickness_is_not_the_run_out(lesson: Any, pictures: Any) -> None:
     box, brake = lesson.activity(FLAKE), FlakeUnderHat().vehicle.front
     answer(box, "Total run-out in mm", "0.08")
     expect(reply(box)).to_have_text(re.compile("^Not yet. That is the thickness of the flake"))
-    save(box, pictures, "flake_wrong")
+    pictures.take(box, "flake_wrong")
     right = debris_run_out_mm(0.08, brake.seat_radius_mm, brake.measuring_radius_mm)
     answer(box, "Total run-out in mm", f"{right:.2f}")
     expect(reply(box)).to_have_text(re.compile(r"^Right: 0\.14.mm"))
 
 
-def test_the_table_tells_the_best_position_only_after_the_answer(lesson: Any, pictures: Path) -> None:
+def test_the_table_tells_the_best_position_only_after_the_answer(lesson: Any, pictures: Any) -> None:
     box, fit = lesson.activity(INDEX), RotorIndexing().fit
     best = fit.best[0]
     facts = box.locator(".bc-facts")
@@ -100,15 +94,15 @@ def test_the_table_tells_the_best_position_only_after_the_answer(lesson: Any, pi
     expect(facts.get_by_text("best")).to_have_count(0)
     answer(box, "Best position, in studs turned on", "0")
     expect(reply(box)).to_have_text(re.compile("^Not yet"))
-    save(box, pictures, "index_wrong")
+    pictures.take(box, "index_wrong")
     answer(box, "Best position, in studs turned on", best)
     expect(reply(box)).to_have_text(re.compile(rf"^Right: turned on by {best} stud"))
     expect(facts.get_by_text(f"{best} (best)")).to_have_count(1)
     expect(facts.get_by_text("not measured yet")).to_have_count(0)
-    save(box, pictures, "index_right")
+    pictures.take(box, "index_right")
 
 
-def test_each_choice_gets_its_reason(lesson: Any, pictures: Path) -> None:
+def test_each_choice_gets_its_reason(lesson: Any, pictures: Any) -> None:
     for title, twin in ((OFF, OffAndClean("off-and-clean")), (DECIDE, FitDecision("fit-decision"))):
         box, task = lesson.activity(title), twin.asked
         assert isinstance(task, Task)
@@ -116,7 +110,7 @@ def test_each_choice_gets_its_reason(lesson: Any, pictures: Path) -> None:
             box.get_by_role("radio", name=option).check()
             box.get_by_role("button", name="Check", exact=True).click()
             expect(reply(box)).to_contain_text(task.reasons[option].split(".")[0])
-        save(box, pictures, twin.uid)
+        pictures.take(box, twin.uid)
 
 
 def test_a_number_that_is_none_gets_one_sentence(lesson: Any) -> None:
@@ -127,7 +121,7 @@ def test_a_number_that_is_none_gets_one_sentence(lesson: Any) -> None:
         expect(reply(box)).to_have_text(re.compile("number of millimetres was expected"))
 
 
-def test_harder_cases_come_and_can_be_looked_at(lesson: Any, pictures: Path) -> None:
+def test_harder_cases_come_and_can_be_looked_at(lesson: Any, pictures: Any) -> None:
     for title in (OFF, SUMS, ARROWS, DECIDE):
         box = lesson.activity(title)
         before = caption(box).inner_text(), drawing(box)
@@ -137,7 +131,7 @@ def test_harder_cases_come_and_can_be_looked_at(lesson: Any, pictures: Path) -> 
             "([box, old]) => box.querySelector('.widget-html svg[role=img]').outerHTML !== old",
             arg=[box.element_handle(), before[1]],
         )
-        save(box, pictures, f"harder_{TITLES.index(title)}")
+        pictures.take(box, f"harder_{TITLES.index(title)}")
 
 
 def test_what_was_tried_is_kept_beside_the_lesson(lesson: Any) -> None:
@@ -191,12 +185,12 @@ def test_words_have_contrast_enough(chromium: Browser) -> None:
 
 
 @pytest.mark.parametrize("title", [FLAKE, INDEX, DECIDE])
-def test_a_narrow_page_shows_all_of_an_activity(lesson: Any, pictures: Path, title: str) -> None:
+def test_a_narrow_page_shows_all_of_an_activity(lesson: Any, pictures: Any, title: str) -> None:
     wide = lesson.page.viewport_size
     lesson.page.set_viewport_size({"width": 420, "height": 1000})
     try:
         box = lesson.activity(title)
-        save(box, pictures, f"narrow_{TITLES.index(title)}")
+        pictures.take(box, f"narrow_{TITLES.index(title)}")
         picture = box.locator("svg[role=img]").first
         assert picture.evaluate("svg => svg.getBoundingClientRect().width") <= 420
     finally:

@@ -35,19 +35,13 @@ def caption(box: Locator) -> Locator:
     return box.locator("p.bc-caption").first
 
 
-def save(box: Locator, folder: Path, name: str) -> None:
-    box.scroll_into_view_if_needed()
-    box.page.wait_for_timeout(120)
-    box.screenshot(path=folder / f"lesson_11_{name}.png")
-
-
 def answer(box: Locator, name: str, typed: object) -> None:
     field = box.get_by_role("textbox", name=re.compile(name))
     field.fill(str(typed))
     field.press("Enter")
 
 
-def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: Any) -> None:
+def test_all_activities_are_live(lesson: Any, pictures: Any, record_property: Any) -> None:
     record_property("run_all_s", round(lesson.run_all_s, 2))
     print(f"Run All Cells: {lesson.run_all_s:.1f} s")
     expect(lesson.page.locator(".bc-activity")).to_have_count(len(TITLES))
@@ -55,7 +49,7 @@ def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: A
     for nth, title in enumerate(TITLES):
         box = lesson.activity(title)
         expect(box.locator("svg[role=img]").first).to_be_visible()
-        save(box, pictures, f"{nth}")
+        pictures.take(box, f"{nth}")
 
 
 def test_a_torque_is_converted_and_the_given_unit_is_refused(lesson: Any) -> None:
@@ -68,7 +62,7 @@ def test_a_torque_is_converted_and_the_given_unit_is_refused(lesson: Any) -> Non
     expect(reply(box)).to_have_text(re.compile("^Right"))
 
 
-def test_the_wrench_is_set_with_the_keyboard_alone(lesson: Any, pictures: Path) -> None:
+def test_the_wrench_is_set_with_the_keyboard_alone(lesson: Any, pictures: Any) -> None:
     box, keys = lesson.activity(SET), lesson.page.keyboard
     box.get_by_role("slider", name="Full turns from the low end").focus()
     for _ in range(11):
@@ -82,18 +76,18 @@ def test_the_wrench_is_set_with_the_keyboard_alone(lesson: Any, pictures: Path) 
     keys.press("Tab")
     keys.press("Enter")
     expect(reply(box)).to_have_text(re.compile("^Not yet. You set 115 on the lbf·ft scale"))
-    save(box, pictures, "wrong_scale")
+    pictures.take(box, "wrong_scale")
     for nth, value in ((0, 7), (1, 5)):
         field = box.get_by_role("spinbutton").nth(nth)
         field.fill(str(value))
         field.press("Enter")
     box.get_by_role("button", name="Check", exact=True).click()
     expect(reply(box)).to_have_text(re.compile("^Right: set to 115"))
-    save(box, pictures, "wrench_set")
+    pictures.take(box, "wrench_set")
     box.get_by_role("radio", name="lbf·in").check()
     box.get_by_role("combobox", name="Which wrench?").select_option(index=0)
     expect(caption(box)).to_have_text(re.compile(r"Wanted: \d+ lbf·in.*One turn of the grip is 2\sN·m"))
-    save(box, pictures, "small_wrench")
+    pictures.take(box, "small_wrench")
 
 
 def test_a_wrench_is_read(lesson: Any) -> None:
@@ -104,14 +98,14 @@ def test_a_wrench_is_read(lesson: Any) -> None:
     expect(reply(box)).to_have_text(re.compile("^Right"))
 
 
-def test_an_extension_is_turned_and_worked_out(lesson: Any, pictures: Path) -> None:
+def test_an_extension_is_turned_and_worked_out(lesson: Any, pictures: Any) -> None:
     box = lesson.activity(TRY)
     for angle, told in ((90, "^Found"), (135, "^Folded back")):
         field = box.get_by_role("spinbutton", name="Angle to the wrench, in degrees, or type it")
         field.fill(str(angle))
         field.press("Enter")
         expect(reply(box)).to_have_text(re.compile(told))
-    save(box, pictures, "folded_back")
+    pictures.take(box, "folded_back")
     box, case = lesson.activity(EXTENDED), SetWithExtension().asked.case
     target = case.bolt.fastener.torque_nm
     for typed, told in (
@@ -123,20 +117,20 @@ def test_an_extension_is_turned_and_worked_out(lesson: Any, pictures: Path) -> N
         expect(reply(box)).to_have_text(re.compile(told))
     box.get_by_role("radio", name="harder").check()
     box.get_by_role("combobox", name="Topic").select_option(label="extension at an angle")
-    save(box, pictures, "angled")
+    pictures.take(box, "angled")
 
 
-def test_the_brake_goes_together_by_list_and_click(lesson: Any, pictures: Path) -> None:
+def test_the_brake_goes_together_by_list_and_click(lesson: Any, pictures: Any) -> None:
     box, board = lesson.activity(REFIT), RefitOrder().board
     box.get_by_role("listbox", name="What comes next?").select_option(label=board.steps["torque_bolts"])
     box.get_by_role("button", name="Do this next").click()
     expect(reply(box)).to_have_text(re.compile("^Not yet"))
     box.locator(f"[data-card={board.right[0]}]").click()
     expect(caption(box)).to_have_text(re.compile("1 of 9"))
-    save(box, pictures, "refit")
+    pictures.take(box, "refit")
 
 
-def test_the_nuts_are_tightened_with_keyboard_and_mouse(lesson: Any, pictures: Path) -> None:
+def test_the_nuts_are_tightened_with_keyboard_and_mouse(lesson: Any, pictures: Any) -> None:
     box, keys = lesson.activity(NUTS), lesson.page.keyboard
     order = tightening_order(5)
     cards = box.get_by_role("listbox", name="What comes next?")
@@ -147,24 +141,24 @@ def test_the_nuts_are_tightened_with_keyboard_and_mouse(lesson: Any, pictures: P
     expect(caption(box)).to_have_text(re.compile("Tightened: 1"))
     box.locator("[data-card='2']").click()
     expect(reply(box)).to_have_text(re.compile("^Not yet. Nut 2 stands beside nut 1"))
-    save(box, pictures, "nut_beside")
+    pictures.take(box, "nut_beside")
     for done, nut in enumerate(order[1:], 2):
         box.locator(f"[data-card='{nut}']").click()
         expect(caption(box)).to_have_text(re.compile(", ".join(map(str, order[:done]))))
     expect(reply(box)).to_have_text(re.compile(r"^Right.*38.N·m.*77.N·m.*and 115.N·m"))
-    save(box, pictures, "nuts_done")
+    pictures.take(box, "nuts_done")
     box.get_by_role("combobox", name="Which part?").select_option(label="6 studs")
     expect(box.locator("[data-card]")).to_have_count(6)
-    save(box, pictures, "six_studs")
+    pictures.take(box, "six_studs")
 
 
-def test_oil_takes_a_bolt_beyond_its_proof_load(lesson: Any, pictures: Path) -> None:
+def test_oil_takes_a_bolt_beyond_its_proof_load(lesson: Any, pictures: Any) -> None:
     box = lesson.activity(BUYS)
     box.get_by_role("radio", name="oiled").check()
     expect(reply(box)).to_have_text(re.compile("^Now it is beyond the proof load"))
     box.get_by_role("radio", name="impact wrench").check()
     expect(reply(box)).to_have_text(re.compile("You found all three"))
-    save(box, pictures, "oiled")
+    pictures.take(box, "oiled")
     box, bolt = lesson.activity(SUMS), ClampSums().asked.case
     right = bolt.fastener.preload_n / 1000
     answer(box, "Clamp load", f"{2 * right:.1f}")
@@ -173,16 +167,16 @@ def test_oil_takes_a_bolt_beyond_its_proof_load(lesson: Any, pictures: Path) -> 
     expect(reply(box)).to_have_text(re.compile("^Right"))
 
 
-def test_each_choice_of_the_last_quiz_gets_its_reason(lesson: Any, pictures: Path) -> None:
+def test_each_choice_of_the_last_quiz_gets_its_reason(lesson: Any, pictures: Any) -> None:
     box, task = lesson.activity(JUDGE), TorqueJudge().asked
     for words in sorted(task.choices, key=lambda one: one == task.right):
         box.get_by_role("radio", name=words).check()
         box.get_by_role("button", name="Check", exact=True).click()
         expect(reply(box)).to_contain_text(task.reasons[words].replace("\xa0", " "))
-    save(box, pictures, "judged")
+    pictures.take(box, "judged")
     for topic in ("a used bolt", "tool and threads"):
         box.get_by_role("combobox", name="Topic").select_option(label=topic)
-        save(box, pictures, f"judge_{topic.split()[-1]}")
+        pictures.take(box, f"judge_{topic.split()[-1]}")
 
 
 def test_the_record_holds_what_was_done_once(lesson: Any) -> None:
@@ -217,12 +211,9 @@ def test_the_accessibility_checker_finds_nothing(lesson: Any) -> None:
     assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found["violations"]] == []
 
 
-def test_a_narrow_page_keeps_everything_in_view(lesson: Any, pictures: Path) -> None:
-    lesson.page.set_viewport_size({"width": 420, "height": 900})
-    try:
-        lesson.page.evaluate("jupyterapp.shell.collapseLeft()")
-        lesson.page.wait_for_timeout(400)
+def test_a_narrow_page_keeps_everything_in_view(lesson: Any, pictures: Any) -> None:
+    with lesson.narrow():
         for nth, title in enumerate(TITLES):
-            save(lesson.activity(title), pictures, f"narrow_{nth}")
-    finally:
-        lesson.page.set_viewport_size({"width": 1200, "height": 1000})
+            box = lesson.activity(title)
+            pictures.take(box, f"narrow_{nth}")
+            assert box.evaluate("box => box.scrollWidth - box.clientWidth") <= 2, title

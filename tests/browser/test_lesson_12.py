@@ -43,12 +43,6 @@ def caption(box: Locator) -> Locator:
     return box.locator("p.bc-caption").first
 
 
-def save(box: Locator, folder: Path, name: str) -> None:
-    box.scroll_into_view_if_needed()
-    box.page.wait_for_timeout(80)
-    box.screenshot(path=folder / f"lesson_12_{name}.png")
-
-
 def press(box: Locator, name: str) -> None:
     box.get_by_role("button", name=name, exact=True).click()
 
@@ -59,7 +53,7 @@ def answer(box: Locator, name: str, typed: str) -> None:
     field.press("Enter")
 
 
-def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: Any) -> None:
+def test_all_activities_are_live(lesson: Any, pictures: Any, record_property: Any) -> None:
     record_property("run_all_s", round(lesson.run_all_s, 2))
     print(f"Run All Cells: {lesson.run_all_s:.1f} s")
     expect(lesson.page.locator(".bc-activity")).to_have_count(len(TITLES))
@@ -67,10 +61,10 @@ def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: A
     for nth, title in enumerate(TITLES):
         box = lesson.activity(title)
         expect(box.locator("svg[role=img]").first).to_be_visible()
-        save(box, pictures, f"{nth}")
+        pictures.take(box, f"{nth}")
 
 
-def test_it_never_moves_before_the_pedal_is_firm(lesson: Any, pictures: Path) -> None:
+def test_it_never_moves_before_the_pedal_is_firm(lesson: Any, pictures: Any) -> None:
     """With the keyboard alone: Tab to the buttons, Enter to press them."""
     box, case, keys = lesson.activity(PEDAL), running(), lesson.page.keyboard
     answer(box, "Strokes until firm", "3")
@@ -86,13 +80,13 @@ def test_it_never_moves_before_the_pedal_is_firm(lesson: Any, pictures: Path) ->
         pedal.focus()
         keys.press("Enter")
         expect(caption(box)).to_have_text(re.compile(f"^Stroke {stroke}:"))
-    save(box, pictures, "firm")
+    pictures.take(box, "firm")
     keys.press("Tab")
     keys.press("Enter")
     expect(reply(box)).to_have_text(re.compile("^It may move"))
 
 
-def test_the_level_is_worked_out_and_then_seen(lesson: Any, pictures: Path) -> None:
+def test_the_level_is_worked_out_and_then_seen(lesson: Any, pictures: Any) -> None:
     box, case = lesson.activity(LEVEL), running()
     answer(box, "Level when firm, in mm", f"{case.drop_mm:.1f}")
     expect(reply(box)).to_have_text(re.compile("how far it falls"))
@@ -100,10 +94,10 @@ def test_the_level_is_worked_out_and_then_seen(lesson: Any, pictures: Path) -> N
     expect(reply(box)).to_have_text(re.compile("You typed .* in: .*Right"))
     box.get_by_role("checkbox", name="Show the reservoir with the pedal pumped firm").check()
     expect(caption(box)).to_have_text(re.compile("pumped firm"))
-    save(box, pictures, "level")
+    pictures.take(box, "level")
 
 
-def test_bars_follow_the_speeds(lesson: Any, pictures: Path) -> None:
+def test_bars_follow_the_speeds(lesson: Any, pictures: Any) -> None:
     box = lesson.activity(RATIO)
     press(box, "Check")
     expect(reply(box)).to_have_text(re.compile("^Not yet. Both brakings must end at standstill"))
@@ -112,10 +106,10 @@ def test_bars_follow_the_speeds(lesson: Any, pictures: Path) -> None:
     expect(caption(box)).to_have_text(re.compile("4.00 times"))
     press(box, "Check")
     expect(reply(box)).to_have_text(re.compile("^Right: 4.00 times"))
-    save(box, pictures, "ratio")
+    pictures.take(box, "ratio")
 
 
-def test_mph_taken_for_metres_per_second_is_named(lesson: Any, pictures: Path) -> None:
+def test_mph_taken_for_metres_per_second_is_named(lesson: Any, pictures: Any) -> None:
     box = lesson.activity(ENERGY)
     answer(box, "Energy, in kJ", f"{2650 / 2 * 40**2 / 1000:.0f}")
     expect(reply(box)).to_have_text(re.compile("mph as if it were metres per second"))
@@ -123,10 +117,10 @@ def test_mph_taken_for_metres_per_second_is_named(lesson: Any, pictures: Path) -
     expect(reply(box)).to_have_text(re.compile("^Right: 424"))
     for topic in ("energy of a slowdown", "how many times as much"):
         box.get_by_role("combobox", name="Topic").select_option(label=topic)
-        save(box, pictures, f"energy_{topic.split()[-1]}")
+        pictures.take(box, f"energy_{topic.split()[-1]}")
 
 
-def test_the_rotor_cools_minute_by_minute(lesson: Any, pictures: Path) -> None:
+def test_the_rotor_cools_minute_by_minute(lesson: Any, pictures: Any) -> None:
     box = lesson.activity(WAIT)
     answer(box, "It must cool for, in minutes", "12")
     expect(reply(box)).to_have_text(re.compile("You halved the temperature"))
@@ -136,19 +130,19 @@ def test_the_rotor_cools_minute_by_minute(lesson: Any, pictures: Path) -> None:
     typed.fill("14")
     typed.press("Enter")
     expect(caption(box)).to_have_text(re.compile(r"After 14 minutes.*\s79\s°C"))
-    save(box, pictures, "wait")
+    pictures.take(box, "wait")
 
 
-def test_a_plan_is_made_that_passes(lesson: Any, pictures: Path) -> None:
+def test_a_plan_is_made_that_passes(lesson: Any, pictures: Any) -> None:
     box = lesson.activity(PLANNER)
     press(box, "Check")
     expect(reply(box)).to_have_text(re.compile("^It overheats: braking 18"))
     press(box, "Show the waits it needs")
     expect(reply(box)).to_have_text(re.compile("^20 brakings, about 12 min"))
-    save(box, pictures, "plan_waits")
+    pictures.take(box, "plan_waits")
     box.get_by_role("radio", name="a regulation's schedule, for a test track").check()
     expect(caption(box)).to_have_text(re.compile("200 brakings"))
-    save(box, pictures, "plan_regulation")
+    pictures.take(box, "plan_regulation")
     box.get_by_role("radio", name="my own numbers").check()
     typed = box.get_by_role("spinbutton", name="Pause between brakings, in s, or type it")
     typed.fill("60")
@@ -156,30 +150,30 @@ def test_a_plan_is_made_that_passes(lesson: Any, pictures: Path) -> None:
     expect(caption(box)).to_have_text(re.compile("20 brakings in 2"))
     press(box, "Check")
     expect(reply(box)).to_have_text(re.compile("^It passes"))
-    save(box, pictures, "plan_own")
+    pictures.take(box, "plan_own")
 
 
-def test_the_bright_face_is_not_believed(lesson: Any, pictures: Path) -> None:
+def test_the_bright_face_is_not_believed(lesson: Any, pictures: Any) -> None:
     box, twin = lesson.activity(INFRARED), RotorInfrared()
     answer(box, "Rotor, in °C", f"{twin.shown_c['rotor']:.0f}")
     expect(reply(box)).to_have_text(re.compile("bright face"))
     box.get_by_role("radio", name="the dull hat").check()
     answer(box, "Rotor, in °C", f"{twin.shown_c['hat']:.0f}")
     expect(reply(box)).to_have_text(re.compile("^Right"))
-    save(box, pictures, "infrared")
+    pictures.take(box, "infrared")
 
 
-def test_the_worst_sign_decides(lesson: Any, pictures: Path) -> None:
+def test_the_worst_sign_decides(lesson: Any, pictures: Any) -> None:
     box, task = lesson.activity(ROAD), RoadTestQuiz().asked
     for words in (next(one for one in task.choices if one != task.right), task.right):
         box.get_by_role("radio", name=words).check()
         press(box, "Check")
         expect(reply(box)).to_have_text(re.compile(re.escape(task.reasons[words])))
-    save(box, pictures, "road_decided")
+    pictures.take(box, "road_decided")
     box.get_by_role("radio", name="harder").check()
     for topic in ("pulling", "noises", "the pedal"):
         box.get_by_role("combobox", name="Topic").select_option(label=topic)
-        save(box, pictures, f"road_{topic.split()[-1]}")
+        pictures.take(box, f"road_{topic.split()[-1]}")
 
 
 def test_each_answer_is_kept_once(lesson: Any) -> None:
@@ -232,12 +226,9 @@ def test_words_have_contrast_enough(chromium: Browser) -> None:
     assert found["passes"] and not found["violations"] and not found["incomplete"]
 
 
-def test_a_narrow_page_keeps_everything_in_view(lesson: Any, pictures: Path) -> None:
-    lesson.page.set_viewport_size({"width": 420, "height": 900})
-    try:
-        lesson.page.evaluate("jupyterapp.shell.collapseLeft()")
-        lesson.page.wait_for_timeout(400)
+def test_a_narrow_page_keeps_everything_in_view(lesson: Any, pictures: Any) -> None:
+    with lesson.narrow():
         for nth, title in enumerate(TITLES):
-            save(lesson.activity(title), pictures, f"narrow_{nth}")
-    finally:
-        lesson.page.set_viewport_size({"width": 1200, "height": 1000})
+            box = lesson.activity(title)
+            pictures.take(box, f"narrow_{nth}")
+            assert box.evaluate("box => box.scrollWidth - box.clientWidth") <= 2, title

@@ -32,17 +32,11 @@ def caption(box: Locator) -> Locator:
     return box.locator("p.bc-caption").first
 
 
-def save(box: Locator, folder: Path, name: str) -> None:
-    box.scroll_into_view_if_needed()
-    box.page.wait_for_timeout(80)
-    box.screenshot(path=folder / f"lesson_13_{name}.png")
-
-
 def press(box: Locator, name: str) -> None:
     box.get_by_role("button", name=name, exact=True).click()
 
 
-def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: Any) -> None:
+def test_all_activities_are_live(lesson: Any, pictures: Any, record_property: Any) -> None:
     record_property("run_all_s", round(lesson.run_all_s, 2))
     print(f"Run All Cells: {lesson.run_all_s:.1f} s")
     expect(lesson.page.locator(".bc-activity")).to_have_count(len(TITLES))
@@ -50,10 +44,10 @@ def test_all_activities_are_live(lesson: Any, pictures: Path, record_property: A
     for nth, title in enumerate(TITLES):
         box = lesson.activity(title)
         expect(box.locator("svg[role=img]").first).to_be_visible()
-        save(box, pictures, f"{nth}")
+        pictures.take(box, f"{nth}")
 
 
-def test_a_single_question_gives_the_reason(lesson: Any, pictures: Path) -> None:
+def test_a_single_question_gives_the_reason(lesson: Any, pictures: Any) -> None:
     box, task = lesson.activity(QUESTION), JobQuestions().asked
     assert isinstance(task, Task)
     wrong = next(one for one in task.choices if one != task.right)
@@ -61,10 +55,10 @@ def test_a_single_question_gives_the_reason(lesson: Any, pictures: Path) -> None
         box.get_by_role("radio", name=chosen, exact=True).check()
         press(box, "Check")
         expect(reply(box)).to_have_text(re.compile(f"^{begins}"))
-    save(box, pictures, "question")
+    pictures.take(box, "question")
 
 
-def test_the_whole_job_is_done_and_its_record_signed(lesson: Any, pictures: Path) -> None:
+def test_the_whole_job_is_done_and_its_record_signed(lesson: Any, pictures: Any) -> None:
     """Step by step, the numbers typed and the choices made with the keyboard."""
     box, keys = lesson.activity(JOB), lesson.page.keyboard
     case = WholeJobCase.drawn(FIRST_SEED, "normal")
@@ -76,7 +70,7 @@ def test_the_whole_job_is_done_and_its_record_signed(lesson: Any, pictures: Path
         press(box, "Which check is worth most?")
         press(box, "Do this check")
         expect(reply(box)).to_have_text(re.compile("That took"))
-    save(box, pictures, "job_checks")
+    pictures.take(box, "job_checks")
     box.get_by_role("combobox", name="The cause").select_option(cause_words()[case.hidden[0]])
     press(box, "Name this cause")
     expect(reply(box)).to_have_text(re.compile("^Right"))
@@ -93,7 +87,7 @@ def test_the_whole_job_is_done_and_its_record_signed(lesson: Any, pictures: Path
             box.get_by_role("radio", name=step.task.right, exact=True).focus()
             keys.press("Space")
             if step.id in ("pads", "customer"):
-                save(box, pictures, f"job_{step.id}")
+                pictures.take(box, f"job_{step.id}")
             box.get_by_role("button", name="Check", exact=True).focus()
             keys.press("Enter")
         case.answered("right at the first answer")
@@ -102,14 +96,14 @@ def test_the_whole_job_is_done_and_its_record_signed(lesson: Any, pictures: Path
     press(box, "Sign the record")
     expect(reply(box)).to_have_text(re.compile("^The record is signed. 10 of 11 steps .* 1 was shown"))
     expect(box.locator("svg[role=img]").first).to_contain_text("Signed for what was measured")
-    save(box, pictures, "job_record")
+    pictures.take(box, "job_record")
     press(box, "Save to print")
     expect(reply(box)).to_have_text(re.compile("my_job_record.html"))
     saved = (lesson.server.root / "my_job_record.html").read_text(encoding="utf-8")
     assert "Signed for what was measured" in saved and "<script" not in saved
 
 
-def test_the_job_sheet_is_typed_and_checked(lesson: Any, pictures: Path) -> None:
+def test_the_job_sheet_is_typed_and_checked(lesson: Any, pictures: Any) -> None:
     box, twin = lesson.activity(SHEET), JobSheet()
     press(box, "Check the sheet")
     expect(reply(box)).to_have_text(re.compile("^Still empty: “Rotor thickness when new” and 18 more"))
@@ -117,7 +111,7 @@ def test_the_job_sheet_is_typed_and_checked(lesson: Any, pictures: Path) -> None
     press(box, "Check the sheet")
     expect(reply(box)).to_have_text(re.compile("^The sheet is complete"))
     expect(box.locator(".bc-facts")).to_contain_text("uneven wear: find the part behind it")
-    save(box, pictures, "sheet_filled")
+    pictures.take(box, "sheet_filled")
     thickness = box.get_by_role("textbox", name=twin.boxes["left_thickness"].description)
     thickness.fill(EXAMPLE["left_thickness"].replace("27.58", "2.758", 1))
     thickness.press("Enter")
@@ -139,12 +133,12 @@ def test_the_accessibility_checker_finds_nothing_in_the_activities(lesson: Any) 
     assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found["violations"]] == []
 
 
-def test_a_narrow_page_shows_all_of_it(lesson: Any, pictures: Path) -> None:
+def test_a_narrow_page_shows_all_of_it(lesson: Any, pictures: Any) -> None:
     lesson.page.set_viewport_size({"width": 420, "height": 900})
     try:
         for nth, title in enumerate(TITLES):
             box = lesson.activity(title)
-            save(box, pictures, f"narrow_{nth}")
+            pictures.take(box, f"narrow_{nth}")
             inside = box.evaluate("box => box.scrollWidth <= box.clientWidth + 1")
             assert inside, title
     finally:

@@ -11,14 +11,16 @@ import shutil
 import subprocess
 import sys
 import threading
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
 import nbformat
 import pytest
 from brakecourse import marking
-from brakecourse.classroom.engine import grade, grading, sandbox, set_hand_mark, take_back_hand_mark
+from brakecourse.classroom.engine import farm, grade, sandbox, set_hand_mark, take_back_hand_mark
 from brakecourse.classroom.engine.execute import KernelTrouble
+from brakecourse.classroom.engine.farm import Done, Job, LocalFarm, do
 from brakecourse.classroom.engine.kernel import Limits
 from brakecourse.classroom.engine.ledger import Ledger, Outcome, QuestionMark
 from brakecourse.classroom.folder import ClassFolder
@@ -43,6 +45,16 @@ from tests.classroom.engine_class import (
 
 pytestmark = pytest.mark.sandbox
 FULL = {question.id: question.points for question in marking.questions(MODULE)}
+
+
+class Here(LocalFarm):
+    """A farm that does its jobs in this process, so that a test can reach into it."""
+
+    def __init__(self, work_by: Callable[[Job], Done] = do) -> None:
+        super().__init__(1, work_by)
+
+    def run(self, jobs: Iterable[Job]) -> Iterator[Done]:
+        return map(self._work_by, jobs)
 
 
 def status_of(cls: ClassFolder, student: str) -> str:
@@ -139,12 +151,10 @@ def test_submissions_are_only_read(tmp_path: Path) -> None:
     assert fingerprints(cls.root / "submitted") == before
 
 
-def test_nothing_is_graded_twice_and_what_changed_is(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_nothing_is_graded_twice_and_what_changed_is(tmp_path: Path) -> None:
     cls, who = graded_class(tmp_path)
     worked: list[int] = []
-    real = grading.work
-    monkeypatch.setattr(grading, "work", lambda *rest: worked.append(1) or real(*rest))
-    again = grade(cls, MODULE)
+    again = grade(cls, MODULE, farm=Here(lambda job: worked.append(1) or do(job)))
     assert (again.fresh, worked) == (0, [])
     assert again.count("graded") == 6 and again.count("not handed in") == 1
     hand_in(cls, who["empty"], filled(released(cls), {"8.2": right_answers(cls, who["empty"])["8.2"]}))
@@ -250,7 +260,7 @@ def test_what_nobody_thought_of_does_not_stop_the_class(
     cls = fresh_class(tmp_path)
     for student in cls.student_ids:
         hand_in(cls, student, released(cls))
-    real = grading.work
+    real = farm.work
 
     def surprising(content: bytes, plan: Any, case: Any, *rest: Any) -> Any:
         if case.case.student == "s01":
@@ -259,12 +269,12 @@ def test_what_nobody_thought_of_does_not_stop_the_class(
             raise KernelTrouble("no memory")
         return real(content, plan, case, *rest)
 
-    monkeypatch.setattr(grading, "work", surprising)
-    rows = grade(cls, MODULE).rows
+    monkeypatch.setattr(farm, "work", surprising)
+    rows = grade(cls, MODULE, farm=Here()).rows
     assert [row.status for row in rows] == ["could not be graded", "could not be graded", "graded"]
     assert "ZeroDivisionError: a surprise" in rows[0].why
     assert "did not start (no memory)" in rows[1].why
-    monkeypatch.setattr(grading, "work", real)
+    monkeypatch.setattr(farm, "work", real)
     # What this machine could not do is tried again without being asked for.
     assert [row.fresh for row in grade(cls, MODULE).rows] == [True, True, False]
 
@@ -324,7 +334,8 @@ def test_strangers_code_is_not_run_without_protection(
         grade(cls, MODULE)
     assert points_in_gradebook(cls) == {}
     told: list[str] = []
-    report = grade(cls, MODULE, trust_files=True, progress=lambda *news: told.append(news[2]))
+    report = grade(cls, MODULE, trust_files=True, progress=lambda *news: told.append(news[2]), farm=Here())
+    assert any("given an interpreter of its own" in words for words in told)
     assert told[0].startswith("NO PROTECTION")
     assert report.rows[0].status == "graded"
     with Ledger(cls) as ledger, ledger.reading() as book:

@@ -6,6 +6,7 @@ import ast
 import json
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,12 @@ from brakecourse import published
 
 HOME = Path(__file__).parents[2]
 NEAR_LINES = 2
+
+
+@cache
+def _tree(code: str) -> ast.Module:
+    """A piece of code taken apart, once for all rules."""
+    return ast.parse(code)
 
 
 def _texts(path: Path) -> Iterator[tuple[str, str]]:
@@ -42,10 +49,10 @@ def silent_uses(text: str, remembered: set[str]) -> list[str]:
     lines = text.splitlines()
     silent = []
     for number, line in enumerate(lines):
-        near = " ".join(lines[max(0, number - NEAR_LINES) : number + NEAR_LINES + 1]).lower()
-        for name in remembered.intersection(re.findall(r"[a-z][a-z0-9_]+", line)):
-            if not re.search(r"\bmemory\b", near):
-                silent.append(f"line {number + 1}: {name}")
+        names = remembered.intersection(re.findall(r"[a-z][a-z0-9_]+", line))
+        near = " ".join(lines[max(0, number - NEAR_LINES) : number + NEAR_LINES + 1]) if names else ""
+        if names and not re.search(r"\bmemory\b", near.lower()):
+            silent += [f"line {number + 1}: {name}" for name in names]
     return silent
 
 
@@ -89,7 +96,7 @@ TOLD = {
 def test_no_code_of_the_package_decides_with_a_remembered_number() -> None:
     # A remembered number may illustrate a lesson. It may not be what a decision about a brake rests on.
     for path in _files(("course/brakecourse",), {".py"}):
-        tree = ast.parse(path.read_text(encoding="utf-8"))
+        tree = _tree(path.read_text(encoding="utf-8"))
         words = {node.value for node in ast.walk(tree) if isinstance(node, ast.Constant)}
         assert REMEMBERED & words == TOLD.get(path.name, set()), path
 
@@ -117,7 +124,7 @@ def typed_copies(code: str) -> list[str]:
     plain = "\n".join("" if line.lstrip().startswith(("%", "!")) else line for line in code.splitlines())
     return [
         f"line {node.lineno}: {node.value} is {DISTINCTIVE[node.value]}"
-        for node in ast.walk(ast.parse(plain))
+        for node in ast.walk(_tree(plain))
         if isinstance(node, ast.Constant) and type(node.value) in (int, float) and node.value in DISTINCTIVE
     ]
 

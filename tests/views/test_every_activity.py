@@ -46,6 +46,15 @@ def in_a_folder_of_its_own(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> N
     monkeypatch.chdir(tmp_path)
 
 
+@pytest.fixture
+def nobody_listens(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Make controls that do not tell a page of themselves, which takes most of the time that they take.
+
+    What they tell is written out where every control is used, and again where a browser shows the lessons.
+    """
+    monkeypatch.setattr(widgets.Widget, "open", lambda _: None)
+
+
 def svg_of(activity: Any) -> str:
     return activity._picture.value
 
@@ -91,6 +100,7 @@ def test_no_two_activities_share_a_name_in_a_lesson() -> None:
 # ------------------------------------------------------------------ controls
 
 
+@pytest.mark.usefixtures("nobody_listens")
 @each
 def test_each_control_works_from_the_keyboard_and_has_a_name_of_its_own(one: Placed, tmp_path: Path) -> None:
     activity = one.make(tmp_path)
@@ -103,6 +113,7 @@ def test_each_control_works_from_the_keyboard_and_has_a_name_of_its_own(one: Pla
     assert [name for name, count in names.items() if count > 1] == []
 
 
+@pytest.mark.usefixtures("nobody_listens")
 @each
 def test_what_the_mouse_can_drag_the_keyboard_can_move(one: Placed, tmp_path: Path) -> None:
     """Sort a board with the list and the buttons alone, in each way of working that it offers."""
@@ -282,6 +293,7 @@ def read_words(svg: str) -> None:
             assert palette.contrast(spot.ink, spot.ground) >= 4.5, spot
 
 
+@pytest.mark.usefixtures("nobody_listens")
 @each
 def test_the_words_in_a_picture_can_be_read(one: Placed, tmp_path: Path) -> None:
     read_words(svg_of(one.make(tmp_path)))
@@ -356,6 +368,7 @@ def answer_boxes(activity: Any) -> list[AnswerBox]:
 NONSENSE = ("", "   ", "no idea", "12,3,4", "nan", "inf", "1e999", "--5", "=1+1", "<b>9</b>", "5 furlongs")
 
 
+@pytest.mark.usefixtures("nobody_listens")
 @each
 def test_an_empty_or_a_senseless_answer_gets_one_sentence_and_is_not_counted(
     one: Placed, tmp_path: Path
@@ -373,6 +386,7 @@ def test_an_empty_or_a_senseless_answer_gets_one_sentence_and_is_not_counted(
     assert activity._record.tallies() == []
 
 
+@pytest.mark.usefixtures("nobody_listens")
 @each
 def test_a_check_with_nothing_chosen_gets_one_sentence(one: Placed, tmp_path: Path) -> None:
     activity = one.make(tmp_path)
@@ -405,6 +419,7 @@ def new_cases(one: Placed, folder: Path, count: int) -> Iterator[Any]:
             yield activity
 
 
+@pytest.mark.usefixtures("nobody_listens")
 @each
 def test_no_number_in_the_words_is_the_answer(one: Placed, tmp_path: Path) -> None:
     """Type every number that is heard into every answer box: it may be right by chance, but not as a rule."""
@@ -428,6 +443,7 @@ def _is_right(activity: Any, nth: int, typed: str) -> bool:
     return activity.reply().startswith("Right")
 
 
+@pytest.mark.usefixtures("nobody_listens")
 @each
 def test_no_choice_is_told_before_it_is_chosen(one: Placed, tmp_path: Path) -> None:
     """Where the words name one of the choices and no other, that must not always be the right one."""

@@ -9,12 +9,14 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from brakecourse.classroom import export_log
+from brakecourse.classroom.counting import counted
 from brakecourse.classroom.files import reporting_disk_trouble, write_bytes_whole
 from brakecourse.classroom.folder import ClassFolder
 from brakecourse.classroom.oneroster import package_bytes, read_package
 from brakecourse.classroom.oneroster.columns import COLUMNS
 from brakecourse.errors import CourseError
 from brakecourse.exports.facts import Facts
+from brakecourse.exports.mastery import class_evidence
 from brakecourse.exports.oneroster.basis import basis_of
 from brakecourse.exports.oneroster.gradebook import gradebook_tables
 
@@ -66,8 +68,9 @@ def oneroster_package(
         )
     _refuse_a_part(cls, modules, students)
     basis = basis_of(cls)
-    known = facts or Facts(cls)
-    gradebook = gradebook_tables(cls, basis, list(known.counted), known.evidence)
+    results = counted(cls) if facts is None else facts.counted
+    evidence = class_evidence(cls) if facts is None else facts.evidence
+    gradebook = gradebook_tables(cls, basis, results, evidence)
     content = package_bytes(VERSION, {**basis.tables, **gradebook}, SYSTEM)
     # Nothing leaves the class that the course's own reader would refuse.
     read_package(content, files=tuple(COLUMNS[VERSION]))
