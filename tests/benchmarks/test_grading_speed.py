@@ -105,8 +105,8 @@ def plain_nbgrader(cls: ClassFolder, modules: tuple[str, ...]) -> Cost:
     return Cost((time.perf_counter() - began) / many, cpu / many)
 
 
-def ours(cls: ClassFolder) -> tuple[Cost, float]:
-    """What grading costs here, and the most memory that its processes held."""
+def ours(cls: ClassFolder) -> tuple[Cost, Cost, float]:
+    """What grading costs here with the start of all processes, again without it, and the most memory held."""
     most, base = 0.0, memory_mb()
     count = 0
 
@@ -120,10 +120,13 @@ def ours(cls: ClassFolder) -> tuple[Cost, float]:
     with LocalFarm(2) as farm:
         reports = grade_modules(cls, MODULES, farm=farm, progress=look)
         wall, cpu = time.perf_counter() - began, cpu_s() - before
+        began, before = time.perf_counter(), cpu_s()
+        grade_modules(cls, MODULES, farm=farm, force=True)
+        again = Cost(time.perf_counter() - began, cpu_s() - before)
     assert [report.fresh for report in reports] == [STUDENTS] * len(MODULES)
     assert not [row.why for report in reports for row in report.rows if row.why]
     many = STUDENTS * len(MODULES)
-    return Cost(wall / many, cpu / many), most
+    return Cost(wall / many, cpu / many), Cost(again.wall / many, again.cpu / many), most
 
 
 def floor_cpu(cls: ClassFolder, folder: Path) -> float:
@@ -164,23 +167,24 @@ def test_grading_against_plain_nbgrader(
     with_settings = copy_for_nbgrader(cls, tmp_path / "with settings", stock=False)
     stock = plain_nbgrader(copy_for_nbgrader(cls, tmp_path / "stock", stock=True), MODULES)
     settings = plain_nbgrader(with_settings, MODULES)
-    found: list[tuple[Cost, float]] = []
+    found: list[tuple[Cost, Cost, float]] = []
     timed.pedantic(lambda: found.append(ours(cls)), rounds=1)
-    (own, memory), floor = found[0], floor_cpu(cls, tmp_path / "floor")
+    (own, warm, memory), floor = found[0], floor_cpu(cls, tmp_path / "floor")
     for module in MODULES:
         theirs = points(with_settings, module)
         assert theirs and points(cls, module) == theirs
     ratios = {
         "faster": stock.wall / own.wall,
         "less cpu": stock.cpu / own.cpu,
-        "over floor": own.cpu / floor,
+        "over floor": warm.cpu / floor,
         "mb": memory,
     }
     timed.extra_info.update(ratios)
     tell(
         f"a submission: stock nbgrader {stock.wall:.2f} s ({stock.cpu:.2f} of processor), with the class's "
         f"settings {settings.wall:.2f} s ({settings.cpu:.2f}); ours {1000 * own.wall:.0f} ms "
-        f"({1000 * own.cpu:.0f}), the cells alone {1000 * floor:.0f} ms"
+        f"({1000 * own.cpu:.0f}), once all is started {1000 * warm.wall:.0f} ms ({1000 * warm.cpu:.0f}); "
+        f"the cells alone {1000 * floor:.0f} ms"
     )
     tell(
         f"{ratios['faster']:.0f} times the submissions a second (wished: {FASTER:g}), "

@@ -294,12 +294,16 @@ print(json.dumps(found))
 
 
 def test_nothing_reaches_the_next_notebook(servers: WarmServers) -> None:
+    first = servers.one()
     notebook, _ = run(servers, LEAVE, LOOK)
+    assert servers.one() is first  # it has cleaned up itself, and was not ended for it
     here = printed(notebook.cells[1])
     assert {"/tmp/left", "left", "/dev/shm/left", "LEFT", "shm", "desk"} <= set(here)  # the look can see
     assert [one for one in here if isinstance(one, int)]
+    server = servers.one()
     notebook, _ = run(servers, LOOK)
     assert printed(notebook.cells[0]) == []
+    assert servers.one() is server
 
 
 def test_every_child_has_a_chance_of_its_own(servers: WarmServers) -> None:
