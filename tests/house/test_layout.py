@@ -13,7 +13,7 @@ TOP = {
 }  # fmt: skip
 ROOMS = {
     "__init__.py", "py.typed", "errors.py", "tables.py", "published.py", "trade", "bench", "views",
-    "workorder", "marking", "classroom", "exports", "cli", "demo",
+    "workorder", "marking", "classroom", "exports", "cli", "demo", "desks",
 }  # fmt: skip
 # Each pattern is spelt so that it does not find itself.
 MACHINE_PATH = re.compile(
