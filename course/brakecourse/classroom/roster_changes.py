@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import NamedTuple
@@ -122,3 +122,25 @@ def with_school_ids(old: Sequence[RosterEntry], new: Sequence[RosterEntry]) -> t
 
 def _name(entry: RosterEntry) -> tuple[str, str]:
     return entry.first_name, entry.last_name
+
+
+def in_words(changes: RosterChanges) -> Iterator[tuple[str, str, str]]:
+    """Say each change: the student's id, the name, what changes."""
+    for one in changes.joined:
+        yield one.student_id, _full_name(one), "joins"
+    for one in changes.back:
+        yield one.student_id, _full_name(one), "is back"
+    for one in changes.left:
+        yield one.student_id, _full_name(one), "leaves; all work is kept"
+    for before, after in changes.renamed:
+        yield after.student_id, _full_name(after), f"was {_full_name(before)}"
+    for before, after in changes.email_changed:
+        what = f"email {after.email or 'none'}, was {before.email or 'none'}"
+        yield after.student_id, _full_name(after), what
+    for before, after in changes.linked:
+        was = f", was {before.lms_user_id}" if before.lms_user_id else ""
+        yield after.student_id, _full_name(after), f"is {after.lms_user_id} in the school's system{was}"
+
+
+def _full_name(entry: RosterEntry) -> str:
+    return f"{entry.first_name} {entry.last_name}"

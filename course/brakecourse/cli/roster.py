@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from brakecourse.classroom.folder import open_class
 from brakecourse.cli.classes import ClassOption, Folder, listing_classes
 from brakecourse.cli.screen import count_of, next_step, say, table
-
-if TYPE_CHECKING:
-    from brakecourse.classroom.roster import RosterEntry
-    from brakecourse.classroom.roster_changes import RosterChanges
 
 
 def add_to(app: typer.Typer) -> None:
@@ -48,7 +43,7 @@ def change(
     brakecourse class roster autumn school.zip --yes
     """
     from brakecourse.classroom.class_list import read_class_list
-    from brakecourse.classroom.roster_changes import change_roster, roster_changes, with_school_ids
+    from brakecourse.classroom.roster_changes import change_roster, in_words, roster_changes, with_school_ids
 
     cls = open_class(folder)
     today = datetime.now(cls.settings.zone).date()
@@ -56,7 +51,7 @@ def change(
         found = read_class_list(source, today, wanted, cls.everyone, cls.oneroster)
     say(f"Class list: {found.words}.")
     changes = roster_changes(cls.everyone, with_school_ids(cls.everyone, found.entries))
-    rows = list(_rows(changes))
+    rows = list(in_words(changes))
     if rows:
         table("What changes", ["Student", "Name", "What"], rows)
     say(f"Unchanged: {count_of(len(changes.unchanged), 'student')}.")
@@ -69,23 +64,3 @@ def change(
         next_step("nothing was changed yet; give the same command with --yes to change it")
     else:
         say("Nothing would change.")
-
-
-def _rows(changes: RosterChanges) -> Iterator[tuple[str, str, str]]:
-    for one in changes.joined:
-        yield one.student_id, _name(one), "joins"
-    for one in changes.back:
-        yield one.student_id, _name(one), "is back"
-    for one in changes.left:
-        yield one.student_id, _name(one), "leaves; all work is kept"
-    for before, after in changes.renamed:
-        yield after.student_id, _name(after), f"was {_name(before)}"
-    for before, after in changes.email_changed:
-        yield after.student_id, _name(after), f"email {after.email or 'none'}, was {before.email or 'none'}"
-    for before, after in changes.linked:
-        was = f", was {before.lms_user_id}" if before.lms_user_id else ""
-        yield after.student_id, _name(after), f"is {after.lms_user_id} in the school's system{was}"
-
-
-def _name(entry: RosterEntry) -> str:
-    return f"{entry.first_name} {entry.last_name}"

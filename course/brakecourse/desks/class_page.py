@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
 from zoneinfo import available_timezones
@@ -13,10 +13,9 @@ from brakecourse.classroom.class_list import ClassList, read_class_list
 from brakecourse.classroom.files import reporting_disk_trouble
 from brakecourse.classroom.folder import new_class
 from brakecourse.classroom.oneroster import SeveralClasses
-from brakecourse.classroom.roster import RosterEntry
 from brakecourse.classroom.roster_changes import (
-    RosterChanges,
     change_roster,
+    in_words,
     roster_changes,
     with_school_ids,
 )
@@ -190,7 +189,7 @@ class ClassPage(Page):
         finally:
             self.new_list.tidy()
         changes = roster_changes(cls.everyone, with_school_ids(cls.everyone, found.entries))
-        rows = list(change_rows(changes))
+        rows = list(in_words(changes))
         self.what_changes.value = (
             table("What would change", ["Student", "Name", "What"], rows) if rows else ""
         ) + f"<p>Unchanged: {len(changes.unchanged)} students.</p>"
@@ -230,26 +229,6 @@ class ClassPage(Page):
             f"{dict((value, words) for words, value in _ATTEMPTS)[kept.attempts_count]}.</p>"
         )
         return rules + table("Students of the class", ["Student", "First name", "Last name", "Email"], rows)
-
-
-def change_rows(changes: RosterChanges) -> Iterator[tuple[str, str, str]]:
-    """Say each change of a class list in words: the student's id, the name, what changes."""
-    for one in changes.joined:
-        yield one.student_id, _name(one), "joins"
-    for one in changes.back:
-        yield one.student_id, _name(one), "is back"
-    for one in changes.left:
-        yield one.student_id, _name(one), "leaves; all work is kept"
-    for before, after in changes.renamed:
-        yield after.student_id, _name(after), f"was {_name(before)}"
-    for before, after in changes.email_changed:
-        yield after.student_id, _name(after), f"email {after.email or 'none'}, was {before.email or 'none'}"
-    for _, after in changes.linked:
-        yield after.student_id, _name(after), f"is {after.lms_user_id} in the school's system"
-
-
-def _name(entry: RosterEntry) -> str:
-    return f"{entry.first_name} {entry.last_name}"
 
 
 def _offer(field: widgets.Dropdown, error: SeveralClasses) -> None:
