@@ -72,7 +72,7 @@ def test_the_piston_follows_with_the_keyboard_alone(lesson: Any, pictures: Any) 
     for _ in range(5):
         keys.press("ArrowRight")
     expect(caption(box)).to_have_text(re.compile("each pad has worn by 4.5.mm"))
-    assert box.locator("svg[role=img]").first.inner_html() != before
+    expect(box.locator("svg[role=img]").first).not_to_have_js_property("innerHTML", before)
     travel = piston_travel_mm(PistonFollows().brake, 4.5, rotor_wear_mm(4.5))
     keys.press("Tab")
     keys.press("Tab")

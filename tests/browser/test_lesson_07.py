@@ -39,7 +39,7 @@ def test_a_pad_is_turned_and_measured_with_the_keyboard(lesson: Any, pictures: A
     box.get_by_role("combobox", name="See it").focus()
     keys.press("ArrowDown")
     expect(box.locator("svg[role=img] > text").first).to_have_text(re.compile("trailing end"))
-    assert box.locator("svg[role=img]").first.inner_html() != still
+    expect(box.locator("svg[role=img]").first).not_to_have_js_property("innerHTML", still)
     right = twin.case.inner.leading_outer_mm
     box.get_by_role("textbox", name="Reading at this corner, in mm").focus()
     keys.type(f"{right + twin.case.gauge.plate_mm:.1f}")
