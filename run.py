@@ -78,7 +78,7 @@ class House:
 
     def wanted(self) -> str:
         """Return a fingerprint of all that decides what the environment must hold."""
-        digest = hashlib.sha256(f"{self.root}\n{sys.version_info[:2]}\n".encode())
+        digest = hashlib.sha256(f"{self.root}\n{sys.version_info[:2]}\n{WITHOUT_MATHJAX}".encode())
         for path in (self.requirements, self.wheel or self.root / "pyproject.toml"):
             digest.update(path.read_bytes())
         return digest.hexdigest()
@@ -324,8 +324,18 @@ def install(house: House, environ: Environ, run: Runner) -> None:
         say("  uv could not do it; trying again with pip")
 
 
+# nbgrader's grading page fetches MathJax from the internet, and neither scrolls nor chooses a field before it
+# came. Here formulas stay text, nothing is fetched, and the page goes on at once.
+WITHOUT_MATHJAX = """{%- macro mathjax(url="") -%}
+<script>
+window.MathJax = {Hub: {Startup: {signal: {Interest: function (told) { setTimeout(told, 0, "End"); }}}}};
+</script>
+{%- endmacro -%}
+"""
+
+
 def settle_jupyter(house: House) -> None:
-    """Keep JupyterLab from asking about news and updates, and a student from the instructor's panels."""
+    """Keep JupyterLab and nbgrader off the internet, and a student from the instructor's panels."""
     server = {
         f"nbgrader.server_extensions.{name}": False
         for name in ("formgrader", "assignment_list", "course_list", "validate_assignment")
@@ -337,10 +347,13 @@ def settle_jupyter(house: House) -> None:
         f"{STUDENT_CONFIG}/jupyter_server_config.json": {"ServerApp": {"jpserver_extensions": server}},
         f"{STUDENT_CONFIG}/labconfig/page_config.json": {"disabledExtensions": {"@jupyter/nbgrader": True}},
     }
-    for name, content in files.items():
+    shared = "share/jupyter/nbconvert/templates"
+    pages = {f"{shared}/{name}/mathjax.html.j2" for name in ("formgrade", "feedback")}
+    texts = {name: json.dumps(content, indent=1) for name, content in files.items()}
+    for name, text in (texts | dict.fromkeys(pages, WITHOUT_MATHJAX)).items():
         path = house.venv / name
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(json.dumps(content, indent=1), encoding="utf-8")
+        path.write_text(text, encoding="utf-8")
 
 
 def prepare(house: House, environ: Environ, run: Runner = run_logged) -> None:

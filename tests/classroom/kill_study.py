@@ -229,9 +229,12 @@ def _name(process: psutil.Process, grader: psutil.Process) -> str:
         return "the grader"
     with contextlib.suppress(psutil.Error):
         words = process.cmdline()
-        known = ("bwrap", "start_kernel", "warm", "forkserver", "resource_tracker", "spawn")
-        return next((f"a child ({name})" for name in known if any(name in w for w in words)), "a child")
-    return "a child that had ended"
+        if any("forkserver" in word for word in words):
+            # A worker is a copy of the fork server, so it goes by the same words.
+            return "the fork server" if process.ppid() == grader.pid else "a worker"
+        known = {"bwrap": "a sandbox", "warm": "a warm interpreter or its child"}
+        return next((name for word, name in known.items() if any(word in one for one in words)), "a helper")
+    return "a program that had ended"
 
 
 def _difference(one: object, other: object) -> str:

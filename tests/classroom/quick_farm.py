@@ -59,7 +59,7 @@ def read_only(job: Job) -> Done:
         submitted = read_submission(job.content)
         notebook = heal(submitted.cells, job.plan.template, job.plan.kernelspec).notebook
         _put_out_answers(notebook)
-        worked = Worked(notebook, judge_notebook(notebook, job.plan, case.case), (), ())
+        worked = Worked.of(notebook, judge_notebook(notebook, job.plan, case.case))
     except Unreadable as error:
         why = str(error)
     status = GRADED if worked else COULD_NOT

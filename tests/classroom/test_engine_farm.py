@@ -10,6 +10,7 @@ import sys
 import textwrap
 import time
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import psutil
@@ -43,6 +44,15 @@ def at_once(job: Job) -> Done:
 
 def ends_itself(job: Job) -> Done:
     if job.student_id == "3":
+        os.kill(os.getpid(), signal.SIGKILL)
+    return at_once(job)
+
+
+def ends_itself_once(job: Job) -> Done:
+    """The job's content names a file that is there when it was tried before."""
+    sign = Path(job.content.decode())
+    if job.student_id == "3" and not sign.exists():
+        sign.touch()
         os.kill(os.getpid(), signal.SIGKILL)
     return at_once(job)
 
@@ -94,6 +104,15 @@ def test_a_worker_that_ends_costs_its_own_job_only(some_job: Job) -> None:
     assert done["3"].status == COULD_NOT and "ended of itself" in done["3"].why
     assert done["3"].submission_sha256 == ""  # so it is tried again
     assert {record.status for student, record in done.items() if student != "3"} == {GRADED}
+
+
+def test_a_job_whose_worker_was_ended_is_done_by_another(some_job: Job, tmp_path: Path) -> None:
+    content = str(tmp_path / "tried").encode()
+    with LocalFarm(2, ends_itself_once) as farm:
+        jobs = [replace(numbered(some_job, n), content=content) for n in range(6)]
+        done = {one.record.student_id: one.record.status for one in farm.run(jobs)}
+    assert (tmp_path / "tried").exists()
+    assert done == {str(n): GRADED for n in range(6)}
 
 
 def test_leaving_early_ends_what_runs(some_job: Job) -> None:

@@ -19,6 +19,7 @@ from brakecourse.classroom.engine import database, excuse, grade, kept, ledger, 
 from brakecourse.classroom.engine.judging import Judged, judge_notebook
 from brakecourse.classroom.engine.ledger import Ledger, make_gradebook
 from brakecourse.classroom.engine.plan import read_case, read_plan
+from brakecourse.classroom.engine.work import Worked
 from brakecourse.classroom.engine.write import GRADED, RunRecord, store
 from brakecourse.classroom.feedback import give_back
 from brakecourse.classroom.folder import ClassFolder
@@ -58,7 +59,7 @@ def store_one(cls: ClassFolder) -> None:
     notebook = released(cls)
     judged = judge_notebook(notebook, plan, read_case(cls, MODULE, "s02").case)
     with Ledger(cls) as book:
-        store(cls, book, plan, RunRecord("s02", GRADED), judged, notebook)
+        store(cls, book, plan, RunRecord("s02", GRADED), Worked.of(notebook, judged))
 
 
 @contextmanager
@@ -177,11 +178,11 @@ def test_a_really_full_gradebook_is_one_sentence(cls: ClassFolder, monkeypatch: 
     monkeypatch.setattr(database, "create_engine", small)
     plan = read_plan(cls, MODULE)
     # Long enough not to fit into what is left of the pages.
-    judged = [Judged(question, None, "x" * 50_000) for question in plan.questions]
+    judged = tuple(Judged(question, None, "x" * 50_000) for question in plan.questions)
     notebook = released(cls)
     judge_notebook(notebook, plan, read_case(cls, MODULE, "s02").case)
     with Ledger(cls) as book, pytest.raises(CourseError, match="disk is full"):
-        store(cls, book, plan, RunRecord("s02", GRADED), judged, notebook)
+        store(cls, book, plan, RunRecord("s02", GRADED), Worked.of(notebook, judged))
     assert contents(cls.gradebook_file) == before
 
 

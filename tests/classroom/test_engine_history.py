@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import shutil
 import sqlite3
+from collections.abc import Iterable, Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -23,7 +24,9 @@ from brakecourse.classroom.engine import (
     take_back_hand_mark,
     write,
 )
+from brakecourse.classroom.engine.farm import Done, Job
 from brakecourse.classroom.engine.ledger import HandMark, Ledger, Outcome
+from brakecourse.classroom.engine.write import COULD_NOT, RunRecord
 from brakecourse.classroom.folder import ClassFolder, open_class
 from brakecourse.classroom.records import MarkChange, grade_records, mark_history
 from brakecourse.classroom.roster import write_roster
@@ -92,6 +95,34 @@ def test_a_first_grading_is_a_change_from_nothing(cls: ClassFolder) -> None:
         (outcome.case_version, outcome.course_version)
     }
     assert all(before <= change.at <= datetime.now(UTC) for change in found)
+
+
+class FaultyFarm(QuickFarm):
+    """A farm on a machine that can grade nothing today."""
+
+    def run(self, jobs: Iterable[Job]) -> Iterator[Done]:
+        for job in jobs:
+            yield Done(job.plan.module, RunRecord(job.student_id, COULD_NOT, "No memory was left."))
+
+
+def test_a_fault_of_the_machine_is_told_but_is_nothing_in_the_history(cls: ClassFolder) -> None:
+    (row,) = [one for one in grade(cls, MODULE, farm=FaultyFarm()).rows if one.student_id == "s01"]
+    assert (row.status, row.why) == (COULD_NOT, "No memory was left.")
+    assert grade_records(cls, MODULE)[0].status == COULD_NOT and mark_history(cls) == []
+    assert graded(cls) == ["s01"]  # it is tried again, as if for the first time
+    assert {change.why.split(".")[0] for change in mark_history(cls)} == {"First grading"}
+
+
+def test_a_fault_of_the_machine_leaves_what_is_known_of_the_work(cls: ClassFolder) -> None:
+    hand_in(cls, "s01", b"junk")
+    graded(cls)
+    why, many = grade_records(cls, MODULE)[0].why, len(mark_history(cls))
+    assert why
+    hand_in(cls, "s01", filled(released(cls), right_answers(cls, "s01"), LETTER))
+    grade(cls, MODULE, farm=FaultyFarm())
+    assert grade_records(cls, MODULE)[0].status == COULD_NOT and len(mark_history(cls)) == many
+    assert graded(cls) == ["s01"]
+    assert mark_history(cls)[-1].why.startswith("Something newer was handed in.")
 
 
 def test_what_does_not_change_is_not_written(cls: ClassFolder) -> None:

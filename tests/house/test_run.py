@@ -13,6 +13,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from types import ModuleType, SimpleNamespace
 
+import jinja2
 import pytest
 
 ENVIRON = {"PATH": "", "HOME": os.environ.get("HOME", "")}
@@ -331,6 +332,10 @@ def test_jupyter_is_told_what_to_leave_out(launcher: ModuleType, project: Path) 
     assert page == {"disabledExtensions": {"@jupyter/nbgrader": True}}
     asks = json.loads((venv / "share/jupyter/lab/settings/overrides.json").read_text(encoding="utf-8"))
     assert asks["@jupyterlab/apputils-extension:notification"]["fetchNews"] == "false"
+    for name in ("formgrade", "feedback"):
+        page_part = venv / "share/jupyter/nbconvert/templates" / name / "mathjax.html.j2"
+        made = jinja2.Template(page_part.read_text(encoding="utf-8") + "{{ mathjax() }}").render()
+        assert "MathJax = " in made and "//" not in made  # the page finds its MathJax, and fetches none
 
 
 def test_an_instructor_sees_the_whole_project(

@@ -7,6 +7,7 @@ farm, who gets the results, ever writes to the gradebook.
 
 from __future__ import annotations
 
+import contextlib
 import os
 import signal
 import sys
@@ -31,6 +32,7 @@ from brakecourse.classroom.engine.write import COULD_NOT, GRADED, RunRecord
 from brakecourse.errors import CourseError
 
 _END_S = 5.0
+_MOST_TRIES = 2
 
 
 @dataclass(frozen=True)
@@ -180,38 +182,55 @@ class LocalFarm:
         self._workers.clear()
 
     def run(self, jobs: Iterable[Job]) -> Iterator[Done]:
-        """Do jobs and yield what became of each, as soon as it is known."""
-        waiting = iter(jobs)
+        """Do jobs and yield what became of each, as soon as it is known.
+
+        A job whose worker was ended (no memory left, an operator) is given to another one, once.
+        """
+        waiting = ((job, 1) for job in jobs)
+        again: list[tuple[Job, int]] = []
         idle = list(self._workers)
         busy: dict[Connection, _Worker] = {}
+
+        def begin_next(worker: _Worker | None = None) -> bool:
+            following = again.pop() if again else next(waiting, None)
+            if following is None:
+                return False
+            worker = worker or (idle.pop() if idle else self._new_worker())
+            worker.take(*following)
+            busy[worker.pipe] = worker
+            return True
+
         while True:
-            while len(busy) < self._most and (job := next(waiting, None)) is not None:
-                worker = idle.pop() if idle else self._new_worker()
-                worker.take(job)
-                busy[worker.pipe] = worker
+            while len(busy) < self._most and begin_next():
+                pass
             if not busy:
                 return
             finished = []
             for pipe in cast("list[Connection]", wait(list(busy))):
                 worker = busy.pop(pipe)
                 done = worker.result()
-                if worker.alive:
-                    # It gets its next job before anybody looks at this one's result.
-                    following = next(waiting, None)
-                    if following is None:
-                        idle.append(worker)
-                    else:
-                        worker.take(following)
-                        busy[worker.pipe] = worker
-                else:
+                if done is None:
                     self._workers.remove(worker)
+                    if worker.tries < _MOST_TRIES:
+                        again.append((worker.job, worker.tries + 1))
+                    else:
+                        finished.append(_not_done(worker.job))
+                    continue
                 finished.append(done)
+                # It gets its next job before anybody looks at this one's result.
+                if not begin_next(worker):
+                    idle.append(worker)
             yield from finished
 
     def _new_worker(self) -> _Worker:
         worker = _Worker(self._work_by)
         self._workers.append(worker)
         return worker
+
+
+def _not_done(job: Job) -> Done:
+    why = "The program that graded it ended of itself; grade again."
+    return Done(job.plan.module, RunRecord(job.student_id, COULD_NOT, why, job.notes))
 
 
 class _Worker:
@@ -225,27 +244,25 @@ class _Worker:
         )
         self.process.start()
         theirs.close()
-        self.alive = True
-        self._job: Job | None = None
+        self._knows: set[str] = set()
 
-    def take(self, job: Job) -> None:
-        self._job = job
-        try:
-            self.pipe.send(job)
-        except OSError:
-            # It is gone; its end of the pipe says so as soon as its result is asked for.
-            self.alive = False
+    def take(self, job: Job, tries: int) -> None:
+        self.job, self.tries = job, tries
+        # If it is gone, its end of the pipe says so as soon as its result is asked for.
+        with contextlib.suppress(OSError):
+            # A plan is far bigger than the rest of a job, and the same for a whole class.
+            if job.plan.key not in self._knows:
+                self.pipe.send(job.plan)
+                self._knows.add(job.plan.key)
+            self.pipe.send({**vars(job), "plan": job.plan.key})
 
-    def result(self) -> Done:
-        job, self._job = self._job, None
-        assert job is not None
+    def result(self) -> Done | None:
+        """What became of its job, or None when the worker is gone."""
         try:
             return cast("Done", self.pipe.recv())
         except (EOFError, OSError):
-            self.alive = False
             self.end(at_once=True)
-            why = "The program that graded it ended of itself; grade again."
-            return Done(job.plan.module, RunRecord(job.student_id, COULD_NOT, why, job.notes))
+            return None
 
     def end(self, at_once: bool) -> None:
         self.pipe.close()
@@ -272,9 +289,14 @@ def _serve(pipe: Connection, work_by: Callable[[Job], Done]) -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(1))
     threading.Thread(target=_end_with_parent, daemon=True).start()
+    plans: dict[str, Plan] = {}
     try:
         while True:
-            pipe.send(work_by(pipe.recv()))
+            got = pipe.recv()
+            if isinstance(got, Plan):
+                plans[got.key] = got
+            else:
+                pipe.send(work_by(Job(**{**got, "plan": plans[got["plan"]]})))
     except (EOFError, OSError):
         return
     finally:

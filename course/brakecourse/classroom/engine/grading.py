@@ -120,11 +120,8 @@ def grade_modules(
 
 def _stored(cls: ClassFolder, ledger: Ledger, plan: Plan, done: Done) -> GradeRow:
     """Store what became of one submission, and return its row."""
-    record, worked = done.record, done.worked
-    if worked is None:
-        store(cls, ledger, plan, record)
-    else:
-        store(cls, ledger, plan, record, worked.judged, worked.notebook)
+    record = done.record
+    store(cls, ledger, plan, record, done.worked)
     return GradeRow(record.student_id, record.status, record.why, record.healed, True, record.duration_s)
 
 

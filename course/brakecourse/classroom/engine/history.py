@@ -13,7 +13,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 from nbgrader.api import Gradebook
-from sqlalchemy import select
+from sqlalchemy import Row, bindparam, select
 
 import brakecourse
 from brakecourse.classroom.engine.history_table import (
@@ -30,7 +30,18 @@ from brakecourse.classroom.engine.ledger import HandMark, Ledger, Outcome, Quest
 from brakecourse.classroom.engine.plan import Plan
 from brakecourse.classroom.engine.standing import Standing, standings
 
-Known = Mapping[str, HistoryRow]
+Newest = Row[Any]
+"""The newest row of a question: what was done, the points, and whether a person gave them."""
+Known = Mapping[str, Newest]
+
+
+_COLUMNS = (HistoryRow.student_id, HistoryRow.question_id, HistoryRow.kind)
+_ALL = (
+    select(*_COLUMNS, HistoryRow.new_points, HistoryRow.by_hand)
+    .where(HistoryRow.module == bindparam("module"))
+    .order_by(HistoryRow.id)
+)
+_SOME = _ALL.where(HistoryRow.student_id.in_(bindparam("some", expanding=True)))
 
 
 @dataclass(frozen=True)
@@ -41,6 +52,20 @@ class Key:
     course_version: str = brakecourse.__version__
 
 
+@dataclass(frozen=True)
+class Seen:
+    """How one student's questions stand, and what the history last knew of each, by question id."""
+
+    now: Mapping[str, Standing]
+    known: Known
+
+
+def look(book: Gradebook, plan: Plan, student: str) -> Seen:
+    """Look how a student's questions stand."""
+    now, known = standings(book, plan, [student]), last_known(book, plan, [student])
+    return Seen(now.get(student, {}), known.get(student, {}))
+
+
 def key_of(book: Gradebook, plan: Plan, student: str) -> Key:
     """Return the answer key that a student's stored marks were given by."""
     outcome = book.db.get(Outcome, (plan.module, student))
@@ -49,20 +74,24 @@ def key_of(book: Gradebook, plan: Plan, student: str) -> Key:
 
 def last_known(
     book: Gradebook, plan: Plan, students: Collection[str] | None = None
-) -> dict[str, dict[str, HistoryRow]]:
+) -> dict[str, dict[str, Newest]]:
     """Return the newest row of each question, by student and question id."""
     book.db.flush()
-    query = select(HistoryRow).where(HistoryRow.module == plan.module).order_by(HistoryRow.id)
-    if students is not None:
-        query = query.where(HistoryRow.student_id.in_(list(students)))
-    found: dict[str, dict[str, HistoryRow]] = defaultdict(dict)
-    for row in book.db.scalars(query):
+    asked = {"module": plan.module} if students is None else {"module": plan.module, "some": list(students)}
+    found: dict[str, dict[str, Newest]] = defaultdict(dict)
+    for row in book.db.execute(_ALL if students is None else _SOME, asked):
         found[row.student_id][row.question_id] = row
     return found
 
 
 def record_changes(
-    book: Gradebook, plan: Plan, student: str, kind: str, why: Mapping[str, str] | str, key: Key
+    book: Gradebook,
+    plan: Plan,
+    student: str,
+    kind: str,
+    why: Mapping[str, str] | str,
+    key: Key,
+    after: Seen | None = None,
 ) -> None:
     """Write down every mark of a student that is another one than the history's newest.
 
@@ -73,37 +102,40 @@ def record_changes(
         kind: what was done. Graded becomes graded again for a question that was marked before.
         why: in words, the same for all or by question id.
         key: the answer key they were given by.
+        after: how the questions stand now, where that is known; None to look.
     """
-    now, known = standings(book, plan, [student])[student], last_known(book, plan, [student])[student]
-    for question in _changed(now, known):
-        before = known.get(question)
+    after = after or look(book, plan, student)
+    for question in _changed(after.now, after.known):
+        before = after.known.get(question)
         named = GRADED_AGAIN if kind == GRADED and before is not None else kind
         words = why if isinstance(why, str) else why[question]
-        _add(book, plan, student, question, named, words, key, before, now[question])
+        _add(book, plan, student, question, named, words, key, before, after.now[question])
 
 
-def record_status(book: Gradebook, plan: Plan, student: str, kind: str, why: str, key: Key) -> None:
+def record_status(
+    book: Gradebook, plan: Plan, student: str, kind: str, why: str, key: Key, known: Known | None = None
+) -> None:
     """Write down what became of a student's whole work, if that is another thing than before.
 
-    That it was graded is only written after it was not: the marks themselves tell it otherwise.
+    That it was graded is only written after it was not: the marks themselves tell it otherwise. What the
+    history knows can be given; otherwise it is looked up.
     """
-    before = last_known(book, plan, [student])[student].get(WHOLE_WORK)
+    before = (look(book, plan, student).known if known is None else known).get(WHOLE_WORK)
     was = before.kind if before is not None else GRADED
     if kind != (GRADED if was == EXCUSE_ENDED else was):
         _add(book, plan, student, WHOLE_WORK, kind, why, key, None, None)
 
 
-def marked_answers(
-    book: Gradebook, plan: Plan, student: str, now: Mapping[str, Standing], known: Known
-) -> dict[str, object]:
+def marked_answers(book: Gradebook, plan: Plan, student: str, found: Seen) -> dict[str, object]:
     """Return the answer that each mark by hand was given for, by question id.
 
     A mark that was given elsewhere was given for the answer that was there to be seen.
     """
     kept, shown = (_by_question(book, table, plan, student) for table in (HandMark, QuestionMark))
     answers = {question: mark.answer for question, mark in kept.items()}
-    for question, standing in now.items():
-        if standing.by_hand and (question not in kept or question in _changed(now, known)):
+    changed = _changed(found.now, found.known)
+    for question, standing in found.now.items():
+        if standing.by_hand and (question not in kept or question in changed):
             answers[question] = shown[question].answer if question in shown else None
     return answers
 
@@ -133,28 +165,35 @@ def notice(book: Gradebook, plan: Plan, students: Collection[str] | None = None)
     """
     now, known = standings(book, plan, students), last_known(book, plan, students)
     for student, questions in now.items():
-        changed = _changed(questions, known[student])
-        to_keep = _not_kept(book, plan, student, questions)
-        to_keep |= {question for question in changed if questions[question].by_hand}
-        answers = marked_answers(book, plan, student, questions, known[student]) if to_keep else {}
-        for question in sorted(to_keep):
-            _keep(book, plan, student, question, answers[question])
-        key = key_of(book, plan, student) if changed else Key()
-        for question in changed:
-            before = known[student].get(question)
-            kind, why = _elsewhere(questions[question], before)
-            _add(book, plan, student, question, kind, why, key, before, questions[question])
-    book.db.flush()
+        notice_one(book, plan, student, Seen(questions, known[student]))
+
+
+def notice_one(book: Gradebook, plan: Plan, student: str, found: Seen) -> Seen:
+    """Write down what was changed elsewhere of one student's marks; return what is known after that."""
+    changed = _changed(found.now, found.known)
+    to_keep = _not_kept(book, plan, student, found.now)
+    to_keep |= {question for question in changed if found.now[question].by_hand}
+    if not changed and not to_keep:
+        return found
+    answers = marked_answers(book, plan, student, found) if to_keep else {}
+    for question in sorted(to_keep):
+        _keep(book, plan, student, question, answers[question])
+    key = key_of(book, plan, student) if changed else Key()
+    for question in changed:
+        before = found.known.get(question)
+        kind, why = _elsewhere(found.now[question], before)
+        _add(book, plan, student, question, kind, why, key, before, found.now[question])
+    return look(book, plan, student)
 
 
 def _changed(now: Mapping[str, Standing], known: Known) -> list[str]:
-    def mark_of(row: HistoryRow | None) -> tuple[float | None, bool]:
+    def mark_of(row: Newest | None) -> tuple[float | None, bool]:
         return (None, False) if row is None else (row.new_points, row.by_hand)
 
     return [question for question, one in now.items() if one.mark != mark_of(known.get(question))]
 
 
-def _elsewhere(now: Standing, before: HistoryRow | None) -> tuple[str, str]:
+def _elsewhere(now: Standing, before: Newest | None) -> tuple[str, str]:
     if now.by_hand:
         return BY_HAND_ELSEWHERE, "A person gave it outside the course's commands, as on nbgrader's own page."
     if before is not None and before.by_hand and now.manual is None:
@@ -191,7 +230,7 @@ def _add(
     kind: str,
     why: str,
     key: Key,
-    before: HistoryRow | None,
+    before: Newest | None,
     now: Standing | None,
 ) -> None:
     book.db.add(

@@ -15,13 +15,11 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from nbformat import NotebookNode
 from nbgrader.api import Gradebook
 from sqlalchemy import String, select
 from sqlalchemy.orm import Mapped, mapped_column
 
 from brakecourse.classroom.engine.ledger import Base, Ledger
-from brakecourse.classroom.engine.nodes import notebook_text
 from brakecourse.classroom.files import reporting_disk_trouble, write_bytes_whole, write_text_whole
 from brakecourse.classroom.folder import ClassFolder
 
@@ -55,12 +53,12 @@ class Kept:
 
 
 @contextmanager
-def keeping(cls: ClassFolder, module: str, student_id: str, notebook: NotebookNode | None) -> Iterator[Kept]:
+def keeping(cls: ClassFolder, module: str, student_id: str, text: str | None) -> Iterator[Kept]:
     """Put the judged notebook into `autograded/` when, and only when, the block goes well."""
-    if notebook is None:
+    if text is None:
         yield Kept(module, student_id, None)
         return
-    content = notebook_text(notebook).encode("utf-8")
+    content = text.encode("utf-8")
     aside = _aside(cls, module, student_id)
     try:
         # A full disk shows here, before anything is stored; the rest is a change of name.

@@ -277,7 +277,10 @@ def _book_on(connection: Connection) -> Gradebook:
     book = Gradebook.__new__(Gradebook)
     book.engine = connection.engine
     # Without autoflush: with it nbgrader warns of rows that it is still putting together.
-    maker = sessionmaker(bind=connection, autoflush=False, join_transaction_mode="rollback_only")
+    # nbgrader commits after each step, and what it read would have to be read anew every time.
+    maker = sessionmaker(
+        bind=connection, autoflush=False, expire_on_commit=False, join_transaction_mode="rollback_only"
+    )
     book.db = scoped_session(maker)
     book.course_id = COURSE_ID
     book.authenticator = None

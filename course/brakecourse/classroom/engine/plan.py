@@ -48,6 +48,11 @@ class Plan:
     sha256: str
 
     @property
+    def key(self) -> str:
+        """Tells it from every other plan."""
+        return f"{self.module}/{self.sha256}"
+
+    @property
     def max_score(self) -> float:
         """The marks for the whole exercise, the hand-marked ones included."""
         return sum(question.points for question in self.questions)

@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 from nbgrader.api import Gradebook
 
 from brakecourse.classroom.engine.farm import Done, Farm, LocalFarm
+from brakecourse.classroom.engine.history import look
 from brakecourse.classroom.engine.kept import finish_killed_runs
 from brakecourse.classroom.engine.kernel import Limits
 from brakecourse.classroom.engine.ledger import Ledger, Outcome
@@ -179,13 +180,7 @@ def _compared(
         if before.status != record.status:
             why = f"{before.status} before, now {record.status}. {record.why}".strip()
             changes.append(Change(record.student_id, "", None, None, plan.max_score, False, why))
-        after = new_standings(
-            book,
-            plan,
-            record.student_id,
-            worked.notebook if worked else None,
-            worked.judged if worked else (),
-        )
+        after = new_standings(book, plan, record.student_id, look(book, plan, record.student_id), worked)
         for change in _changes(plan, result, after):
             (stays if change.by_hand and change.old == change.new else changes).append(change)
     return Preview(
@@ -224,21 +219,13 @@ def _changes(plan: Plan, result: Result, after: Mapping[str, Standing]) -> Itera
 
 
 def _accepted(cls: ClassFolder, ledger: Ledger, plan: Plan, result: Result) -> GradeRow:
-    record, worked = result.done.record, result.done.worked
+    record = result.done.record
     submission = find_submission(cls, plan, record.student_id)
     stale = GradeRow(record.student_id, record.status, CHANGED_SINCE)
     if submission is None or record.submission_sha256 not in ("", submission.sha256):
         return stale
     try:
-        store(
-            cls,
-            ledger,
-            plan,
-            record,
-            worked.judged if worked else (),
-            worked.notebook if worked else None,
-            seen=result.seen,
-        )
+        store(cls, ledger, plan, record, result.done.worked, seen=result.seen)
     except ChangedSince:
         return stale
     return GradeRow(record.student_id, record.status, record.why, record.healed, True, record.duration_s)

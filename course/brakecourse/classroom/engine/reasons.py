@@ -16,10 +16,9 @@ def why_graded(before: Outcome | None, plan: Plan, submission_sha256: str, case_
         submission_sha256: of the submission now.
         case_version: of the student's sealed case now.
     """
-    if before is None:
+    # An outcome without a fingerprint is this machine's fault of before, with nothing known of the work.
+    if before is None or not before.submission_sha256:
         return "First grading."
-    if not before.submission_sha256:
-        return "The last grading was not complete."
     if before.submission_sha256 != submission_sha256:
         return "Something newer was handed in."
     return " ".join(key_changes(before, plan, case_version)) or "Graded again on request."

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import logging
 import threading
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any, Self
 
 from nbformat import NotebookNode
 
@@ -14,9 +15,11 @@ from brakecourse.classroom.engine.execute import NotebookRun
 from brakecourse.classroom.engine.healing import heal
 from brakecourse.classroom.engine.judging import Judged, judge_notebook
 from brakecourse.classroom.engine.kernel import Limits
+from brakecourse.classroom.engine.nodes import notebook_text
 from brakecourse.classroom.engine.plan import Plan, StudentCase
 from brakecourse.classroom.engine.reading import read_submission
 from brakecourse.classroom.engine.sandbox import Protection
+from brakecourse.classroom.engine.scores import CellScore, cell_scores
 from brakecourse.classroom.engine.warm import WarmRun, warm_servers
 
 
@@ -41,21 +44,28 @@ class Setting:
 
 @dataclass(frozen=True)
 class Worked:
-    """A submission that was run and judged.
+    """A submission that was run and judged. It travels between programs, so it holds plain things.
 
     Attributes:
-        notebook: healed, run and judged.
+        text: the healed, run and judged notebook, as it is written to a file.
+        scores: what nbgrader reads in its cells, by their names.
         judged: one outcome a question.
         healed: what was put right before it was run, a sentence each.
         troubles: what went wrong while it ran, a sentence each.
         slow: why it ran in an interpreter of its own and not in the warm one; nothing when it did not.
     """
 
-    notebook: NotebookNode
+    text: str
+    scores: Mapping[str, CellScore]
     judged: tuple[Judged, ...]
-    healed: tuple[str, ...]
-    troubles: tuple[str, ...]
+    healed: tuple[str, ...] = ()
+    troubles: tuple[str, ...] = ()
     slow: str = ""
+
+    @classmethod
+    def of(cls, notebook: NotebookNode, judged: tuple[Judged, ...], **more: Any) -> Self:
+        """Make it of a judged notebook."""
+        return cls(notebook_text(notebook), cell_scores(notebook), judged, **more)
 
 
 def work(
@@ -88,7 +98,8 @@ def work(
     run.preprocess(healed.notebook)
     judged = judge_notebook(healed.notebook, plan, case.case)
     said = (*notes, *submitted.notes, *healed.notes)
-    return Worked(healed.notebook, judged, said, tuple(dict.fromkeys(run.notes)), slow)
+    troubles = tuple(dict.fromkeys(run.notes))
+    return Worked.of(healed.notebook, judged, healed=said, troubles=troubles, slow=slow)
 
 
 def why_not_warm(setting: Setting) -> str:

@@ -2,30 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Any
 
-from nbformat import NotebookNode
 from nbgrader.api import (
+    Assignment,
     BaseCell,
     Comment,
     Grade,
     Gradebook,
     MissingEntry,
+    Notebook,
+    Student,
     SubmittedAssignment,
     SubmittedNotebook,
 )
-from nbgrader.utils import compute_checksum, determine_grade, is_task, parse_utc
-from sqlalchemy import delete, select
+from nbgrader.utils import parse_utc
+from sqlalchemy import bindparam, delete, insert, select, update
 
 import brakecourse
 from brakecourse.classroom.engine.history import (
     Key,
-    last_known,
+    Seen,
+    look,
     marked_answers,
-    notice,
+    notice_one,
     record_changes,
     record_status,
 )
@@ -35,12 +38,17 @@ from brakecourse.classroom.engine.kept import keeping
 from brakecourse.classroom.engine.ledger import Ledger, Outcome, QuestionMark
 from brakecourse.classroom.engine.plan import Plan
 from brakecourse.classroom.engine.reasons import why_graded
-from brakecourse.classroom.engine.standing import Standing, standings
+from brakecourse.classroom.engine.standing import Standing
+from brakecourse.classroom.engine.work import Worked
 from brakecourse.classroom.files import reporting_disk_trouble
 from brakecourse.classroom.folder import ClassFolder
 from brakecourse.errors import CourseError
 
 __all__ = ["COULD_NOT", "EXCUSED", "GRADED", "ChangedSince", "RunRecord", "new_standings", "store"]
+
+
+Change = tuple[str, dict[str, object]]
+"""A row's id, and its new values by the columns' names."""
 
 
 class ChangedSince(Exception):
@@ -82,8 +90,7 @@ def store(
     ledger: Ledger,
     plan: Plan,
     record: RunRecord,
-    judged: Sequence[Judged] = (),
-    notebook: NotebookNode | None = None,
+    worked: Worked | None = None,
     seen: Mapping[str, Standing] | None = None,
 ) -> None:
     """Store one submission's outcome, and every change of a mark in the history.
@@ -93,8 +100,8 @@ def store(
         ledger: its gradebook.
         plan: what the module asks.
         record: how it went.
-        judged: the questions' outcomes; empty when it could not be graded.
-        notebook: the judged notebook, kept in `autograded/` for a person to look at.
+        worked: the judged notebook, which is also kept in `autograded/` for a person to look at; None when
+            the submission could not be graded.
         seen: how the questions stood, by id, when a person agreed to the change.
 
     Raises:
@@ -102,56 +109,106 @@ def store(
         ChangedSince: the questions stand otherwise than they were seen; nothing is stored.
     """
     student = record.student_id
+    judged = worked.judged if worked else ()
     with (
         reporting_disk_trouble(f"store the grades of student {student}"),
-        keeping(cls, plan.module, student, notebook) as kept,
+        keeping(cls, plan.module, student, worked.text if worked else None) as kept,
         ledger.transaction() as book,
     ):
-        if seen is not None and standings(book, plan, [student])[student] != seen:
+        found = look(book, plan, student)
+        if seen is not None and found.now != seen:
             raise ChangedSince(student)
         # First what was changed elsewhere, so that it does not show as a change of this run.
-        notice(book, plan, [student])
+        found = notice_one(book, plan, student, found)
         before = book.db.get(Outcome, (plan.module, student))
-        if before is not None and before.status == GRADED and record.machines_fault:
-            return  # the marks that are there stay; it is tried again
+        if before is not None and before.submission_sha256 and record.machines_fault:
+            return  # what is known of the work stays; it is tried again
         why = why_graded(before, plan, record.submission_sha256, record.case_version)
-        submission = _submission(cls, book, plan.module, student)
-        _store_grades(book, plan, submission, notebook, judged)
+        after = new_standings(book, plan, student, found, worked)
+        stored = _store_grades(book, plan, _submitted_notebook(cls, book, plan, student), after, worked)
         store_records(book, plan, record, judged)
         kept.note(book)
-        _store_history(book, plan, record, judged, why)
+        _store_history(book, plan, record, judged, why, Seen(stored, found.known))
 
 
 def new_standings(
-    book: Gradebook, plan: Plan, student: str, notebook: NotebookNode | None, judged: Sequence[Judged]
+    book: Gradebook, plan: Plan, student: str, found: Seen, worked: Worked | None
 ) -> dict[str, Standing]:
-    """Return how a student's questions will stand when an outcome is stored. Nothing is changed."""
-    now = standings(book, plan, [student])[student]
-    if notebook is None:
+    """Return how a student's questions will stand when an outcome is stored. Nothing is changed.
+
+    Args:
+        book: the gradebook.
+        plan: what the module asks.
+        student: whose.
+        found: how they stand.
+        worked: the judged notebook, or None when the submission could not be graded.
+    """
+    now = found.now
+    if worked is None:
         return {question.id: now.get(question.id, Standing()).cleared() for question in plan.questions}
-    marked = marked_answers(book, plan, student, now, last_known(book, plan, [student])[student])
-    cells = _cells(notebook)
+    by_hand = any(one.manual is not None for one in now.values())
+    marked = marked_answers(book, plan, student, found) if by_hand else {}
     return {
         one.question.id: now.get(one.question.id, Standing()).graded(
-            _auto_score(cells[one.question.grade_id]), marked.get(one.question.id) == one.answer
+            worked.scores[one.question.grade_id].points, marked.get(one.question.id) == one.answer
         )
-        for one in judged
+        for one in worked.judged
     }
 
 
-def _submission(cls: ClassFolder, book: Gradebook, module: str, student_id: str) -> SubmittedAssignment:
-    entry = cls.student(student_id)
-    book.update_or_create_student(student_id, **entry.gradebook_values)
-    stamp = handed_in_at(cls, module, student_id)
-    try:
-        return book.update_or_create_submission(
-            module, student_id, timestamp=stamp.replace(tzinfo=None) if stamp else None
-        )
-    except MissingEntry as error:
-        raise CourseError(
-            f"The gradebook does not know module {module}; "
-            f"give 'brakecourse assign {cls.root} {module}' again."
-        ) from error
+def _submitted_notebook(cls: ClassFolder, book: Gradebook, plan: Plan, student_id: str) -> str:
+    """Return the id of nbgrader's row for a student's notebook, made or brought up to date.
+
+    nbgrader makes it. But its way of bringing one up to date asks for the same things again and again, so
+    what is there already is compared first.
+    """
+    values = cls.student(student_id).gradebook_values
+    known = book.db.get(Student, student_id)
+    if known is None or any(getattr(known, name) != value for name, value in values.items()):
+        book.update_or_create_student(student_id, **values)
+    stamp = handed_in_at(cls, plan.module, student_id)
+    naive = stamp.replace(tzinfo=None) if stamp else None
+    row = _submission_row(book, plan.module, student_id)
+    if row is None:
+        try:
+            book.add_submission(plan.module, student_id, timestamp=naive)
+        except MissingEntry as error:
+            raise CourseError(
+                f"The gradebook does not know module {plan.module}; "
+                f"give 'brakecourse assign {cls.root} {plan.module}' again."
+            ) from error
+        row = _submission_row(book, plan.module, student_id)
+        assert row is not None
+    assignment_id, notebook_id, timestamp = row
+    if timestamp != naive:
+        table: Any = SubmittedAssignment.__table__
+        book.db.execute(update(table).where(table.c.id == assignment_id).values(timestamp=naive))
+    return notebook_id
+
+
+def _submission_row(book: Gradebook, module: str, student_id: str) -> Any:
+    return book.db.execute(_SUBMISSION, {"module": module, "student": student_id}).one_or_none()
+
+
+# Statements are put together once: that takes longer than asking.
+_SUBMISSION = (
+    select(SubmittedAssignment.id, SubmittedNotebook.id, SubmittedAssignment.timestamp)
+    .join(Assignment, SubmittedAssignment.assignment_id == Assignment.id)
+    .join(SubmittedNotebook, SubmittedNotebook.assignment_id == SubmittedAssignment.id)
+    .join(Notebook, SubmittedNotebook.notebook_id == Notebook.id)
+    .where(Assignment.name == bindparam("module"), SubmittedAssignment.student_id == bindparam("student"))
+    .where(Notebook.name == bindparam("module"))
+)
+
+
+def _cell_rows(table: Any, *columns: Any) -> Any:
+    """Return the question for a notebook's rows: the id, the name of the cell, and some columns."""
+    query = select(table.id, BaseCell.name, *columns).join(BaseCell, table.cell_id == BaseCell.id)
+    return query.where(table.notebook_id == bindparam("notebook"))
+
+
+_GRADES = _cell_rows(Grade, Grade.auto_score, Grade.needs_manual_grade)
+_COMMENTS = _cell_rows(Comment, Comment.auto_comment)
 
 
 def handed_in_at(cls: ClassFolder, module: str, student_id: str) -> datetime | None:
@@ -174,51 +231,46 @@ def _usual_time(text: str) -> datetime | None:
 
 
 def _store_grades(
-    book: Gradebook,
-    plan: Plan,
-    submission: SubmittedAssignment,
-    notebook: NotebookNode | None,
-    judged: Sequence[Judged],
-) -> None:
-    after = new_standings(book, plan, submission.student.id, notebook, judged)
-    by_cell = {question.grade_id: after[question.id] for question in plan.questions}
-    submitted = next(one for one in submission.notebooks if one.name == plan.module)
-    for grade, name in _with_names(book, Grade, submitted):
-        grade.auto_score = by_cell[name].auto
-        grade.needs_manual_grade = by_cell[name].waiting
-    if notebook is None:
-        return
-    cells = _cells(notebook)
-    for comment, name in _with_names(book, Comment, submitted):
-        cell = cells.get(name)
-        empty = cell is None or (
-            cell.metadata["nbgrader"].get("checksum") == compute_checksum(cell) and not is_task(cell)
-        )
-        comment.auto_comment = "No response." if empty else None
+    book: Gradebook, plan: Plan, notebook_id: str, after: Mapping[str, Standing], worked: Worked | None
+) -> dict[str, Standing]:
+    """Write how the questions stand into nbgrader's tables; return those that have a row there."""
+    question_of = {question.grade_id: question.id for question in plan.questions}
+    stored: dict[str, Standing] = {}
+    changes: list[Change] = []
+    for row_id, name, auto, waiting in book.db.execute(_GRADES, {"notebook": notebook_id}):
+        standing = stored[question_of[name]] = after[question_of[name]]
+        if (auto, waiting) != (standing.auto, standing.waiting):
+            changes.append((row_id, {"auto_score": standing.auto, "needs_manual_grade": standing.waiting}))
+    _update(book, Grade, changes)
+    if worked is not None:
+        comments: list[Change] = []
+        for row_id, name, words in book.db.execute(_COMMENTS, {"notebook": notebook_id}):
+            score = worked.scores.get(name)
+            new = "No response." if score is None or score.empty else None
+            if words != new:
+                comments.append((row_id, {"auto_comment": new}))
+        _update(book, Comment, comments)
+    return stored
 
 
-def _with_names(book: Gradebook, table: type[Any], submitted: SubmittedNotebook) -> Iterable[tuple[Any, str]]:
-    """Return a notebook's rows with the names of their cells, asked for at once and not one by one."""
-    query = select(table, BaseCell.name).join(BaseCell, table.cell_id == BaseCell.id)
-    return [(row, name) for row, name in book.db.execute(query.where(table.notebook_id == submitted.id))]
-
-
-def _cells(notebook: NotebookNode) -> dict[str | None, NotebookNode]:
-    return {cell.metadata.get("nbgrader", {}).get("grade_id"): cell for cell in notebook.cells}
-
-
-def _auto_score(cell: NotebookNode) -> float | None:
-    return None if is_task(cell) else determine_grade(cell)[0]
+def _update(book: Gradebook, table: Any, changes: Sequence[Change]) -> None:
+    if changes:
+        rows = table.__table__
+        values: dict[str, Any] = {name: bindparam(name) for name in changes[0][1]}
+        statement = update(rows).where(rows.c.id == bindparam("row_id")).values(values)
+        book.db.connection().execute(statement, [{"row_id": row_id, **new} for row_id, new in changes])
 
 
 def _store_history(
-    book: Gradebook, plan: Plan, record: RunRecord, judged: Sequence[Judged], why: str
+    book: Gradebook, plan: Plan, record: RunRecord, judged: Sequence[Judged], why: str, after: Seen
 ) -> None:
+    if record.machines_fault:
+        return  # nothing was found out about the work
     key, student = Key(record.case_version), record.student_id
     why = f"{why} {record.why}".strip()
     words = {one.question.id: f"{why} {one.mark.words if one.mark else ''}".strip() for one in judged}
-    record_status(book, plan, student, record.status, why, key)
-    record_changes(book, plan, student, record.status, words or why, key)
+    record_status(book, plan, student, record.status, why, key, after.known)
+    record_changes(book, plan, student, record.status, words or why, key, after)
 
 
 def store_records(book: Gradebook, plan: Plan, record: RunRecord, judged: Sequence[Judged]) -> None:
@@ -244,7 +296,19 @@ def store_records(book: Gradebook, plan: Plan, record: RunRecord, judged: Sequen
             QuestionMark.module == plan.module, QuestionMark.student_id == record.student_id
         )
     )
-    book.db.add_all(QuestionMark(**key, **_mark_row(one)) for one in judged)
+    if judged:
+        book.db.execute(insert(QuestionMark), [{**key, **_mark_row(one)} for one in judged])
+
+
+_NO_MARK: dict[str, object] = {
+    "expected": "",
+    "tolerance": "",
+    "how": "",
+    "mistake": None,
+    "words": "",
+    "lesson": "",
+    "carried_forward": False,
+}
 
 
 def _mark_row(one: Judged) -> dict[str, object]:
@@ -257,7 +321,7 @@ def _mark_row(one: Judged) -> dict[str, object]:
         "points": None,
     }
     if mark is None:
-        return row | {"given": str(one.answer)}
+        return row | _NO_MARK | {"given": str(one.answer)}
     return row | {
         "points": mark.points,
         "given": mark.given,
