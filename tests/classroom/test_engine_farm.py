@@ -15,9 +15,13 @@ from pathlib import Path
 
 import psutil
 import pytest
+from brakecourse.classroom.engine import farm
 from brakecourse.classroom.engine.farm import Done, Job, LocalFarm, do
 from brakecourse.classroom.engine.kernel import Limits
+from brakecourse.classroom.engine.lives import KernelTrouble
 from brakecourse.classroom.engine.plan import case_bytes, read_plan
+from brakecourse.classroom.engine.sandbox import Protection
+from brakecourse.classroom.engine.work import Worked
 from brakecourse.classroom.engine.write import COULD_NOT, GRADED, RunRecord
 from brakecourse.classroom.folder import ClassFolder
 
@@ -113,6 +117,27 @@ def test_a_job_whose_worker_was_ended_is_done_by_another(some_job: Job, tmp_path
         done = {one.record.student_id: one.record.status for one in farm.run(jobs)}
     assert (tmp_path / "tried").exists()
     assert done == {str(n): GRADED for n in range(6)}
+
+
+@pytest.mark.parametrize("missed", [1, 2])
+def test_a_start_that_failed_once_is_tried_again(
+    some_job: Job, monkeypatch: pytest.MonkeyPatch, missed: int
+) -> None:
+    tries: list[str] = []
+
+    def works(*_: object) -> Worked:
+        tries.append("try")
+        if len(tries) <= missed:
+            raise KernelTrouble("too busy")
+        return Worked("{}", {}, ())
+
+    monkeypatch.setattr(farm, "work", works)
+    monkeypatch.setattr(farm, "require_protection", lambda _: Protection("bwrap"))
+    done = do(some_job)
+    assert len(tries) == 2
+    assert (done.record.status, bool(done.record.submission_sha256)) == (
+        (GRADED, True) if missed == 1 else (COULD_NOT, False)
+    )
 
 
 def test_leaving_early_ends_what_runs(some_job: Job) -> None:

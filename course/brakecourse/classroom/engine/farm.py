@@ -23,7 +23,7 @@ from typing import Protocol, Self, cast
 
 from brakecourse.classroom.engine.execute import KernelTrouble
 from brakecourse.classroom.engine.kernel import Limits
-from brakecourse.classroom.engine.plan import Plan, case_in
+from brakecourse.classroom.engine.plan import Plan, StudentCase, case_in
 from brakecourse.classroom.engine.reading import Unreadable
 from brakecourse.classroom.engine.sandbox import Protection, require_protection
 from brakecourse.classroom.engine.warm import end_warm_servers
@@ -121,7 +121,7 @@ def do(job: Job) -> Done:
         version = case.version
         found = require_protection(job.trust_files)
         shut_in = not found.missing
-        worked = work(job.content, job.plan, case, Setting(found, job.limits, job.hidden), job.notes)
+        worked = _worked(job, case, Setting(found, job.limits, job.hidden))
         why = " ".join(worked.troubles)
     except Unreadable as error:
         why = str(error)
@@ -144,6 +144,14 @@ def do(job: Job) -> Done:
         duration_s=time.monotonic() - started,
     )
     return Done(job.plan.module, record, worked)
+
+
+def _worked(job: Job, case: StudentCase, setting: Setting) -> Worked:
+    try:
+        return work(job.content, job.plan, case, setting, job.notes)
+    except KernelTrouble:
+        # A machine that is very busy can miss one start.
+        return work(job.content, job.plan, case, setting, job.notes)
 
 
 class LocalFarm:

@@ -63,7 +63,7 @@ class KernelManager(AsyncKernelManager):
         self.connection_file = str(place.sockets / "connection.json")
         self.shutdown_wait_time = 1.0
         self._spec = KernelSpec(
-            argv=wrapped(_start_command(place, limits), place, shut_in, hidden),
+            argv=wrapped(_start_command(place, limits, shut_in), place, shut_in, hidden),
             display_name="Python 3",
             language="python",
             # A signal would end the sandbox and the kernel with it; a message only stops the cell.
@@ -142,9 +142,10 @@ class Watch:
         return ""
 
 
-def _start_command(place: Scratch, limits: Limits) -> list[str]:
+def _start_command(place: Scratch, limits: Limits, shut_in: Protection) -> list[str]:
     cpu_s, address_space = int(limits.total_s) + 30, 2 * limits.memory_bytes
-    values = (cpu_s, address_space, limits.file_bytes, 256, threads_now() + 256)
+    walls = int(shut_in.tool is not None)
+    values = (cpu_s, address_space, limits.file_bytes, 256, threads_now() + 256, walls)
     return [sys.executable, str(place.start), *map(str, values), "-f", "{connection_file}"]
 
 

@@ -48,9 +48,16 @@ def load_units() -> None:
 
 
 def main() -> None:
-    """Set the limits given as the first arguments, then become an ordinary kernel."""
+    """Set the limits given as the first arguments, then become an ordinary kernel.
+
+    After the limits stands whether there are walls (1 or 0): only then are calls to the system refused.
+    """
     set_limits(*(int(value) for value in sys.argv[1:6]))
-    del sys.argv[1:6]
+    if sys.argv[6] == "1":
+        import system_calls  # type: ignore[import-not-found]  # it lies beside this file
+
+        system_calls.refuse(system_calls.A_KERNELS_SOCKETS)
+    del sys.argv[1:7]
     sys.path.pop(0)  # the folder of this file
     # Without the course every answer would be missing and count as 0. So a kernel that can't load it never
     # starts, and the submission is not graded. Nothing of the student's can be found on the path yet.

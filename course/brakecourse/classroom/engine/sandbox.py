@@ -19,13 +19,13 @@ from pathlib import Path
 
 import brakecourse
 from brakecourse.classroom import learner_side
-from brakecourse.classroom.engine import kernel_start
+from brakecourse.classroom.engine import kernel_start, system_calls
 from brakecourse.errors import CourseError
 
 _SYSTEM = ("/usr", "/lib", "/lib32", "/lib64", "/bin", "/sbin")
 _SYSTEM_FILES = ("/etc/ld.so.cache", "/etc/alternatives", "/etc/localtime", "/etc/fonts")
 _SCRATCH_BYTES = 128_000_000
-_WARM_FILES = ("warm_start", "warm_child", "warm_walls", "kernel_start")
+_WARM_FILES = ("warm_start", "warm_child", "warm_walls", "kernel_start", "system_calls")
 
 MISSING_WITHOUT_SANDBOX = (
     "A student's code can read and change every file that you can, the class folder too.",
@@ -81,6 +81,11 @@ class Scratch:
         return self.root / "start_kernel.py"
 
     @property
+    def calls(self) -> Path:
+        """What that script loads to refuse calls to the system, a copy too."""
+        return self.root / "system_calls.py"
+
+    @property
     def log(self) -> Path:
         """What the kernel's process says for itself."""
         return self.root / "kernel.log"
@@ -126,6 +131,7 @@ def scratch(files: Mapping[str, bytes]) -> Iterator[Scratch]:
             (place.files / name).write_bytes(content)
             (place.work / name).write_bytes(content)
         shutil.copyfile(kernel_start.__file__, place.start)
+        shutil.copyfile(system_calls.__file__, place.calls)
         yield place
     finally:
         shutil.rmtree(root, ignore_errors=True)
@@ -147,7 +153,7 @@ def wrapped(command: Sequence[str], place: Scratch, shut_in: Protection, hidden:
         *("--bind", str(place.sockets), str(place.sockets)),
         *("--size", str(_SCRATCH_BYTES), "--tmpfs", str(place.work)),
         *_read_only(sorted(place.files.iterdir()), place.work),
-        *("--ro-bind", str(place.start), str(place.start)),
+        *_read_only((place.start, place.calls), place.root),
         *("--remount-ro", "/", "--chdir", str(place.work)),
         *command,
     ]
