@@ -212,6 +212,7 @@ def test_heat_spots_stand_up_at_as_many_places_as_told(count: int, height: float
     assert sum((place - 1) % 360 not in crests for place in crests) == count
 
 
+@pytest.mark.slow
 @given(st.integers(3, 6), st.floats(0.01, 0.1))
 def test_heat_spots_show_in_the_higher_orders_only(count: int, height: float) -> None:
     # 2520 places: a multiple of every count, so that an order is not smeared over its neighbours.

@@ -13,11 +13,11 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
-from brakecourse.classroom import files
-from brakecourse.classroom.collect import CollectReport, collect
+from brakecourse.classroom import files, intake
+from brakecourse.classroom.collect import CollectReport, collect, collect_all
 from brakecourse.classroom.folder import ClassFolder, new_class
-from brakecourse.classroom.intake import Limits
-from brakecourse.classroom.received import everything_received
+from brakecourse.classroom.intake import FoundNotebook, Limits
+from brakecourse.classroom.received import everything_received, keep
 from brakecourse.errors import CourseError
 
 MODULE = "08_rotor_measurement"
@@ -542,6 +542,32 @@ def test_a_damaged_note_is_one_sentence(cls: ClassFolder, inbox: Path) -> None:
     note.write_text("{", encoding="utf-8")
     with pytest.raises(CourseError, match=r"The note .* is damaged"):
         collect(cls, MODULE, inbox)
+
+
+def test_keeping_tells_of_the_hand_in_what_its_note_tells(cls: ClassFolder) -> None:
+    item = FoundNotebook("s01/Größe.ipynb", ("s01", "Größe.ipynb"), EARLY, notebook())
+    when = EARLY + timedelta(microseconds=7)
+    kept = keep(cls, MODULE, "s01", item, when, "told")
+    assert everything_received(cls, MODULE, "s01") == [kept]
+
+
+def test_a_place_is_read_once_for_all_modules(
+    cls: ClassFolder, inbox: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    other = "07_pad_wear"
+    put(cls.root, f"cases/{other}/s01.json", b"{}")
+    put(inbox, f"s01/{MODULE}.ipynb", notebook())
+    put(inbox, f"s01/{other}.ipynb", notebook().replace(b"8.1", b"7.1"))
+    put(inbox, f"{MODULE}-s02.ipynb", notebook("24.5"))
+    opened: list[str] = []
+    read = intake._read
+    monkeypatch.setattr(intake, "_read", lambda path, most: opened.append(path.name) or read(path, most))
+    reports = {report.module: report for report in collect_all(cls, inbox)}
+    assert sorted(opened) == sorted([f"{MODULE}.ipynb", f"{other}.ipynb", f"{MODULE}-s02.ipynb"])
+    assert reports[MODULE].with_state("handed in") == ("s01", "s02")
+    assert reports[other].with_state("handed in") == ("s01",)
+    # Each alone says the same of them.
+    assert [row.state for row in collect(cls, other, inbox).rows] == ["already in", *["not handed in"] * 3]
 
 
 # ------------------------------------------------------------------ what can't be collected at all

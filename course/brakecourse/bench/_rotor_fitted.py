@@ -9,7 +9,7 @@ from brakecourse.bench._wheel_records import (
     FastenerSet,
     RotorFit,
 )
-from brakecourse.bench.faults import EvenWear, HeatSpots, HubRunOut, VariationFromRunOut, apply, tilted
+from brakecourse.bench.faults import HeatSpots, HubRunOut, VariationFromRunOut, apply, tilt
 from brakecourse.bench.roots import RotorRoots, WheelRoots
 from brakecourse.bench.rotor_condition import RotorCondition
 from brakecourse.bench.specification import AxleBrake, Fastener
@@ -43,10 +43,9 @@ def rotor_fit(brake: AxleBrake, roots: WheelRoots, pads_worn_mm: float, nuts: Fa
         :mod:`brakecourse.bench.faults`.
     """
     own = roots.rotor
-    seated = tilted(_as_made(brake, own, len(nuts.torques_nm)), _tilts(brake, own, nuts))
+    seated = _seated(brake, own, own.worn_before_mm + ROTOR_WEAR_SHARE * pads_worn_mm, nuts)
     grown = VariationFromRunOut(own.run_out_km).act(seated)
-    worn_mm = own.worn_before_mm + ROTOR_WEAR_SHARE * pads_worn_mm
-    rotor = _deposit(apply(grown, (EvenWear(worn_mm), *own.faults)), roots)
+    rotor = _deposit(apply(grown, own.faults), roots)
     radius = brake.measuring_radius_mm
     thickness = [rotor.between_anvils_mm(angle, radius) for angle in _places_deg(rotor)]
     ridge_mm = (rotor.wear_mm + rotor.rust_mm) / 2
@@ -70,17 +69,22 @@ def _places_deg(rotor: RotorCondition) -> list[float]:
     return [*_GRID_DEG, *spots, *ends]
 
 
-def _as_made(brake: AxleBrake, own: RotorRoots, studs: int) -> RotorCondition:
+def _seated(brake: AxleBrake, own: RotorRoots, worn_mm: float, nuts: FastenerSet) -> RotorCondition:
+    """The rotor as it was made, worn off evenly, and tilted on its hub."""
+    across, along = tilt(_tilts(brake, own, nuts))
     return RotorCondition(
         nominal_mm=brake.rotor.nominal_mm,
         outer_radius_mm=brake.rotor_outer_radius_mm,
         inner_radius_mm=brake.rotor_inner_radius_mm,
         measuring_radius_mm=brake.measuring_radius_mm,
-        studs=studs,
+        studs=len(nuts.torques_nm),
+        wear_mm=worn_mm,
         ridge_width_mm=own.ridge_width_mm,
         rust_mm=own.rust_mm,
         made_variation_mm=own.made_variation_mm,
         made_thick_deg=own.made_thick_deg,
+        tilt_across=across,
+        tilt_along=along,
         loose_rock_mm=own.loose_rock_mm,
         loose_high_deg=own.loose_high_deg,
     )

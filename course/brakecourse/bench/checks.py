@@ -40,6 +40,8 @@ def whole(name: str, value: object, low: int, high: int | None = None) -> int:
     >>> whole("studs", 5, low=3, high=10)
     5
     """
+    if type(value) is int and low <= value and (high is None or value <= high):
+        return value  # the short way, as in number
     expected = f"{low} or more" if high is None else f"from {low} to {high}"
     fits = isinstance(value, int) and not isinstance(value, bool) and value >= low
     if not fits or (high is not None and isinstance(value, int) and value > high):

@@ -27,7 +27,7 @@ from brakecourse.bench._forces import (
     seal_pull_n,
 )
 from brakecourse.bench._heat import temperatures_c
-from brakecourse.bench._pads_worn import friction, pads_condition, worn
+from brakecourse.bench._pads_worn import Worn, friction, pads_condition, worn
 from brakecourse.bench._pedal import REFERENCE_FORCE_N, pedal_condition
 from brakecourse.bench._rotor_fitted import ROTOR_WEAR_SHARE, fastener_set, looseness, rotor_fit
 from brakecourse.bench._wheel_records import (
@@ -64,6 +64,7 @@ __all__ = [
     "WheelCondition",
     "live",
     "road_of",
+    "rotor_of",
 ]
 
 _BOLTS = 2  # caliper bolts, and bracket bolts, of one wheel
@@ -128,6 +129,20 @@ def road_of(vehicle: Vehicle, roots: Roots) -> RoadCondition:
     return road_condition(vehicle, torques, [drag.torque_nm for drag in _drags(vehicle, roots)])
 
 
+def rotor_of(vehicle: Vehicle, wheel: Wheel, roots: Roots, km: float) -> RotorFit:
+    """Return only the rotor of one wheel, which takes a fraction of the time.
+
+    Args:
+        vehicle: which one.
+        wheel: which of its wheels.
+        roots: what is the matter with it.
+        km: as for `live`.
+    """
+    brake, one = vehicle.axle(axle_of(wheel)), roots.wheel(wheel)
+    inner, outer = _depths(vehicle, wheel, roots, number("km", km, 0))
+    return rotor_fit(brake, one, inner.mean_mm + outer.mean_mm, _nuts(vehicle, one))
+
+
 def _drags(vehicle: Vehicle, roots: Roots) -> list[DragCondition]:
     pairs = zip(WHEELS, roots.wheels, strict=True)
     return [_drag(vehicle.axle(axle_of(wheel)), one, roots.seals_swollen) for wheel, one in pairs]
@@ -171,9 +186,8 @@ def _wheel(
     heat_c: Pair,
 ) -> WheelCondition:
     brake, one = vehicle.axle(axle_of(wheel)), roots.wheel(wheel)
-    share = pressure_share(vehicle.hydraulics, wheel)
-    inner, outer = worn(brake, one, km, vehicle.tyre_radius_mm, roots.seals_swollen, share)
-    nuts = fastener_set(vehicle.wheel_nut, one.nuts_nm, vehicle.studs)
+    inner, outer = _depths(vehicle, wheel, roots, km)
+    nuts = _nuts(vehicle, one)
     bolts = fastener_set(brake.caliper.bolt, one.bolts_nm, _BOLTS)
     bracket = fastener_set(brake.caliper.bracket_bolt, one.bracket_bolts_nm, _BOLTS)
     rotor = rotor_fit(brake, one, inner.mean_mm + outer.mean_mm, nuts)
@@ -193,6 +207,16 @@ def _wheel(
         wet_places=wet_places(one),
         noises=noises(one, pads, drag, rotor, (nuts, bolts, bracket)),
     )
+
+
+def _depths(vehicle: Vehicle, wheel: Wheel, roots: Roots, km: float) -> tuple[Worn, Worn]:
+    """How deep the inner and the outer pad have worn."""
+    brake, share = vehicle.axle(axle_of(wheel)), pressure_share(vehicle.hydraulics, wheel)
+    return worn(brake, roots.wheel(wheel), km, vehicle.tyre_radius_mm, roots.seals_swollen, share)
+
+
+def _nuts(vehicle: Vehicle, one: WheelRoots) -> FastenerSet:
+    return fastener_set(vehicle.wheel_nut, one.nuts_nm, vehicle.studs)
 
 
 def _caliper(brake: AxleBrake, one: WheelRoots, swollen: float) -> CaliperCondition:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping, Sequence
+from functools import cached_property
 from random import Random
 from statistics import NormalDist
 from typing import TypeVar
@@ -34,7 +35,11 @@ class Draw:
     def __init__(self, seed: int) -> None:
         # Random() ignores a seed's sign, so a negative seed would repeat a positive one's vehicle.
         self.seed = whole("seed", seed, low=0)
-        self._random = Random(self.seed)
+
+    @cached_property
+    def _random(self) -> Random:
+        # Made when it is first asked: many a stream only has children, and seeding takes long.
+        return Random(self.seed)
 
     def uniform(self) -> float:
         """Return a number from 0 up to, never reaching, 1."""

@@ -89,20 +89,20 @@ class HubRunOut:
 
     def act(self, condition: RotorCondition) -> RotorCondition:
         """Return the condition tilted further; tilts add as vectors."""
-        return tilted(condition, (self,))
+        across, along = tilt((self,), condition.tilt_across, condition.tilt_along)
+        return replace(condition, tilt_across=across, tilt_along=along)
 
 
-def tilted(condition: RotorCondition, seats: Iterable[HubRunOut]) -> RotorCondition:
-    """Return the condition tilted by everything that does not run true, one tilt added to the other.
+def tilt(seats: Iterable[HubRunOut], across: float = 0.0, along: float = 0.0) -> tuple[float, float]:
+    """Return the slope across and along that everything that does not run true adds up to, as vectors.
 
     A flat seat with a total of ``h`` at radius ``R`` slopes ``h / (2 R)``: geometry, exact.
     """
-    across, along = condition.tilt_across, condition.tilt_along
     for seat in seats:
         steep, angle = slope(seat.seat_run_out_mm, seat.seat_radius_mm), math.radians(seat.high_deg)
         across += steep * math.cos(angle)
         along += steep * math.sin(angle)
-    return replace(condition, tilt_across=across, tilt_along=along)
+    return across, along
 
 
 @dataclass(frozen=True)

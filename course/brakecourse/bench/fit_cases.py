@@ -9,7 +9,7 @@ from brakecourse.bench.draw import Draw
 from brakecourse.bench.rotor_fits import Fit
 from brakecourse.bench.situations import Difficulty
 from brakecourse.bench.specification import WHEELS
-from brakecourse.bench.vehicle_cases import draw_vehicle
+from brakecourse.bench.vehicle_cases import draw_roots
 from brakecourse.bench.vehicle_faults import BentHub, DirtyHub
 from brakecourse.bench.vehicles import Vehicle
 
@@ -65,9 +65,9 @@ def _vehicle(situation: Situation, difficulty: Difficulty, draw: Draw, vehicle: 
     kinds = _FAULTS.get(situation)
     seed = draw.integer(0, 10**9)
     if kinds:
-        case = draw_vehicle(seed, 1, difficulty, kinds, vehicle)
+        case = draw_roots(seed, 1, difficulty, kinds, vehicle)
     else:
-        case = draw_vehicle(seed, 0, difficulty, vehicle=vehicle)
+        case = draw_roots(seed, 0, difficulty, vehicle=vehicle)
     fault = next((one for one in case.faults if isinstance(one, (DirtyHub, BentHub))), None)
     wheel = fault.wheel if fault else draw.choice(WHEELS)
     alike = case.roots.with_wheel(wheel, nuts_nm=())  # tightened as the maker asks: they tilt nothing

@@ -14,7 +14,7 @@ from brakecourse.bench.pad_situations import CLOSE, SITUATIONS, marks_of
 from brakecourse.bench.shop_gauges import DepthGauge, depth_gauge
 from brakecourse.bench.situations import Difficulty
 from brakecourse.bench.specification import WHEELS, AxleBrake, Wheel, axle_of
-from brakecourse.bench.vehicle_cases import VehicleCase, draw_vehicle
+from brakecourse.bench.vehicle_cases import DrawnRoots, draw_roots
 from brakecourse.bench.vehicle_faults import VehicleFault, act_all
 from brakecourse.bench.vehicles import Vehicle, motor_pool
 from brakecourse.trade.pads import Evidence, PadLimits, PadReading, WearFinding, classify_wear
@@ -157,7 +157,7 @@ def draw_pad_case(
     for attempt in range(_MOST_TRIES):
         draw = root.child(f"try {attempt}")
         if attempt % _SAME_VEHICLE == 0:
-            sound = draw_vehicle(draw.child("vehicle").integer(0, 10**9), 0, difficulty, vehicle=chosen)
+            sound = draw_roots(draw.child("vehicle").integer(0, 10**9), 0, difficulty, vehicle=chosen)
         case = _measure(seed, situation, difficulty, sound, draw)
         if case is not None:
             return case
@@ -167,7 +167,7 @@ def draw_pad_case(
 
 
 def _measure(
-    seed: int, situation: str, difficulty: Difficulty, sound: VehicleCase, draw: Draw
+    seed: int, situation: str, difficulty: Difficulty, sound: DrawnRoots, draw: Draw
 ) -> PadCase | None:
     """Let the faults act and read the gauge; None when that gives another situation, or not a fair one."""
     kind, vehicle = SITUATIONS[situation], sound.vehicle

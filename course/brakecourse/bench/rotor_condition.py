@@ -149,9 +149,11 @@ class RotorCondition:
     def _crest_mm(self, angle_deg: float) -> float:
         angle = number("angle_deg", angle_deg)
         made = self.made_variation_mm / 2 * _cos(angle - self.made_thick_deg)
+        spot, off = self._spot_mm(angle) / 2, angle - self.grown_high_deg
+        outboard = -self.grown_mm * _rub(off) + spot
         # The rotor's inboard face stands out where the outboard face lies back, half a turn away.
-        inboard = -self.grown_mm * _rub(angle - self.grown_high_deg - 180) + self._spot_mm(angle) / 2
-        return self.nominal_mm - self.wear_mm + made + self._outboard_mm(angle) + inboard
+        inboard = -self.grown_mm * _rub(off - 180) + spot
+        return self.nominal_mm - self.wear_mm + made + outboard + inboard
 
     def _outboard_mm(self, angle_deg: float) -> float:
         return -self.grown_mm * _rub(angle_deg - self.grown_high_deg) + self._spot_mm(angle_deg) / 2

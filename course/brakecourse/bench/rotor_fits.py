@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from brakecourse.bench.condition import RotorFit, live
+from brakecourse.bench.condition import RotorFit, rotor_of
 from brakecourse.bench.gauges import dial_indicator
 from brakecourse.bench.roots import Roots, RotorRoots
 from brakecourse.bench.specification import AxleBrake, Wheel, axle_of
@@ -47,7 +47,7 @@ class Fit:
     @cached_property
     def found(self) -> RotorFit:
         """What follows from it, as the bench says."""
-        return live(self.vehicle, self.roots, self.km).wheel(self.wheel).rotor
+        return rotor_of(self.vehicle, self.wheel, self.roots, self.km)
 
     @property
     def seat_mm(self) -> float:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 import tempfile
 from collections.abc import Sequence
 from datetime import datetime
@@ -131,10 +130,10 @@ def _pack(
         # All kits are packed aside first, so that a full disk leaves the old ones as they were.
         with tempfile.TemporaryDirectory(prefix=".part-", dir=folder) as aside:
             for done, (student, case) in enumerate(cases.items(), start=1):
-                content = kit.kit_bytes(cls, module, student, case.work_order(), shared)
+                content = kit.kit_bytes(cls, module, student, case.order, shared)
                 (Path(aside) / f"{student}.zip").write_bytes(content)
                 if progress:
                     progress(done, len(cases), student)
             for student in cases:
-                shutil.move(Path(aside) / f"{student}.zip", cls.kit_file(module, student))
+                (Path(aside) / f"{student}.zip").replace(cls.kit_file(module, student))
     return [cls.kit_file(module, student) for student in cases]

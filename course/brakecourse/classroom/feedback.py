@@ -5,10 +5,11 @@ The page is a single file without scripts. Whatever a student wrote is shown as 
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 from typing import Any
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
+from jinja2 import Environment, PackageLoader, StrictUndefined, Template
 
 from brakecourse import marking
 from brakecourse.classroom.engine.plan import read_case
@@ -69,18 +70,10 @@ def page(cls: ClassFolder, result: StudentResult) -> str:
         case: marking.SealedCase | None = read_case(cls, record.module, record.student_id).case
     except Unreadable:
         case = None
-    order = case.work_order() if case is not None else {}
-    pages = Environment(
-        loader=PackageLoader("brakecourse.classroom"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    pages.filters["points"] = _points
+    order = case.order if case is not None else {}
     zone = cls.settings.zone
     due = cls.settings.due_utc(record.module)
-    return pages.get_template("feedback.html.j2").render(
+    return _template().render(
         settings=cls.settings,
         record=record,
         number=record.module.split("_")[0],
@@ -91,6 +84,20 @@ def page(cls: ClassFolder, result: StudentResult) -> str:
         handed_in=_when(record.handed_in_at, zone),
         due=_when(due, zone),
     )
+
+
+@cache
+def _template() -> Template:
+    """Return the page's template, read once: that takes far longer than to fill one in."""
+    pages = Environment(
+        loader=PackageLoader("brakecourse.classroom"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    pages.filters["points"] = _points
+    return pages.get_template("feedback.html.j2")
 
 
 def _shows_answers(result: StudentResult) -> bool:

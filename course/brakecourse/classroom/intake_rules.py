@@ -5,7 +5,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from datetime import datetime
+from functools import cached_property
 from pathlib import Path
+
+from brakecourse.classroom.matching import HandsIn, hands_in
 
 # What a computer leaves beside the files, and what a kit makes on the student's own computer.
 JUNK_FOLDERS = {"__macosx", ".ipynb_checkpoints", "__pycache__", ".venv", ".virtual_documents", ".git"}
@@ -50,6 +53,11 @@ class FoundNotebook:
     parts: tuple[str, ...]
     modified: datetime
     content: bytes
+
+    @cached_property
+    def hands_in(self) -> HandsIn:
+        """What its cells hand in; looked up once, for every module that asks."""
+        return hands_in(self.content)
 
 
 @dataclass(frozen=True)

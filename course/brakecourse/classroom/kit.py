@@ -8,15 +8,19 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from datetime import datetime
+from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import brakecourse
 from brakecourse.classroom.attempts import module_of
 from brakecourse.classroom.folder import ClassFolder
 from brakecourse.classroom.wheel import build_learner_wheel
-from brakecourse.classroom.zips import steady_zip
+from brakecourse.classroom.zips import Pressed, pressed, pressed_zip
 from brakecourse.errors import CourseError
+
+if TYPE_CHECKING:
+    from jinja2 import Template
 
 _REPOSITORY = Path(brakecourse.__file__).resolve().parents[2]
 
@@ -30,11 +34,11 @@ def exercise_name(module: str, student_id: str) -> str:
     return f"{module}-{student_id}.ipynb"
 
 
-def shared_files(cls: ClassFolder, module: str) -> dict[str, bytes]:
-    """Read and build what is the same in everyone's kit.
+def shared_files(cls: ClassFolder, module: str) -> dict[str, Pressed]:
+    """Read, build and press what is the same in everyone's kit.
 
     Returns:
-        The files' contents by their paths inside the kit. The exercise stands under the key "exercise".
+        The files by their paths inside the kit. The exercise stands under the key "exercise".
 
     Raises:
         CourseError: a file of the course is missing.
@@ -42,17 +46,22 @@ def shared_files(cls: ClassFolder, module: str) -> dict[str, bytes]:
     wheel_name, wheel = build_learner_wheel()
     pages = ("00_start_here", "glossary", "job_sheet", module_of(module))
     lessons = ["00_practice_order.json", *(f"{page}.ipynb" for page in pages)]
-    return {
+    files = {
         "exercise": _course_file(cls.release_notebook(module)),
         "run.py": _course_file(_REPOSITORY / "run.py"),
         "requirements.txt": _course_file(_REPOSITORY / "requirements-student.txt"),
         f"wheels/{wheel_name}": wheel,
         **{f"lessons/{name}": _course_file(_REPOSITORY / "course" / "lessons" / name) for name in lessons},
     }
+    return {name: pressed(content) for name, content in files.items()}
 
 
 def kit_bytes(
-    cls: ClassFolder, module: str, student_id: str, work_order: Mapping[str, Any], shared: Mapping[str, bytes]
+    cls: ClassFolder,
+    module: str,
+    student_id: str,
+    work_order: Mapping[str, Any],
+    shared: Mapping[str, Pressed],
 ) -> bytes:
     """Return one student's kit as a zip.
 
@@ -63,27 +72,21 @@ def kit_bytes(
         work_order: what the student may know of the case.
         shared: what `shared_files` returned.
     """
-    own = {name: content for name, content in shared.items() if name != "exercise"}
+    own = {name: file for name, file in shared.items() if name != "exercise"}
     own[exercise_name(module, student_id)] = shared["exercise"]
-    own["work_order.json"] = (
-        json.dumps(work_order, indent=1, ensure_ascii=False, sort_keys=True) + "\n"
-    ).encode("utf-8")
-    own["START_HERE.html"] = start_page(cls, module, student_id, str(work_order["title"])).encode("utf-8")
+    order = json.dumps(work_order, indent=1, ensure_ascii=False, sort_keys=True) + "\n"
+    own["work_order.json"] = pressed(order.encode("utf-8"))
+    page = start_page(cls, module, student_id, str(work_order["title"]))
+    own["START_HERE.html"] = pressed(page.encode("utf-8"))
     # One folder holds it all, so that unpacking spills nothing over the student's desk.
     top = f"{module}-{student_id}"
-    return steady_zip({f"{top}/{name}": content for name, content in own.items()}, programs={f"{top}/run.py"})
+    return pressed_zip({f"{top}/{name}": file for name, file in own.items()}, programs={f"{top}/run.py"})
 
 
 def start_page(cls: ClassFolder, module: str, student_id: str, title: str) -> str:
     """Return the page that tells a student what to do, where to save and what to hand in."""
-    from jinja2 import Environment, PackageLoader, StrictUndefined
-
-    # Jinja is only wanted here; the commands that pack no kit start faster without it.
-    pages = Environment(
-        loader=PackageLoader("brakecourse.classroom"), autoescape=True, undefined=StrictUndefined
-    )
     due = cls.settings.due_utc(module)
-    return pages.get_template("start_here.html.j2").render(
+    return _start_page().render(
         class_name=cls.settings.name,
         term=cls.settings.term,
         module=module,
@@ -94,6 +97,18 @@ def start_page(cls: ClassFolder, module: str, student_id: str, title: str) -> st
         per_day=cls.settings.late_penalty_percent_per_day,
         cap=cls.settings.late_penalty_cap_percent,
     )
+
+
+@cache
+def _start_page() -> Template:
+    """Return the page's template, read once: that takes far longer than to fill one in."""
+    # Jinja is only wanted here; the commands that pack no kit start faster without it.
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+
+    pages = Environment(
+        loader=PackageLoader("brakecourse.classroom"), autoescape=True, undefined=StrictUndefined
+    )
+    return pages.get_template("start_here.html.j2")
 
 
 def due_words(due: datetime, zone_name: str) -> str:

@@ -7,6 +7,7 @@ import json
 import os
 import shutil
 import tempfile
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -42,7 +43,12 @@ def everything_received(cls: ClassFolder, module: str, student_id: str) -> list[
     """
     # A stamp starts with a digit; a draft that a power cut left behind does not.
     notes = cls.received_folder(module, student_id).glob("[0-9]*/received.json")
-    return sorted((_read_note(note) for note in notes), key=lambda item: (item.received_at, item.taken_in_at))
+    return in_order(map(_read_note, notes))
+
+
+def in_order(received: Iterable[Received]) -> list[Received]:
+    """Return hand-ins in the order in which they count, the one that counts last."""
+    return sorted(received, key=lambda item: (item.received_at, item.taken_in_at))
 
 
 def _read_note(note: Path) -> Received:
@@ -64,16 +70,18 @@ def keep(
     item: FoundNotebook,
     when: datetime,
     time_from: str,
-) -> None:
+) -> Received:
     """Add one hand-in to `received/`, whole or not at all. Nothing there is ever changed afterwards."""
     folder = cls.received_folder(module, student)
     folder.mkdir(parents=True, exist_ok=True)
     digest = hashlib.sha256(item.content).hexdigest()
+    kept = folder / f"{when.strftime(_STAMP)}-{digest[:12]}"
+    now = datetime.now(UTC)
     note = {
         "name": item.parts[-1],
         "received_at": when.isoformat(),
         "sha256": digest,
-        "taken_in_at": datetime.now(UTC).isoformat(),
+        "taken_in_at": now.isoformat(),
         "time_from": time_from,
     }
     draft = Path(tempfile.mkdtemp(prefix=".part-", dir=folder))
@@ -83,10 +91,11 @@ def keep(
             draft / "received.json", json.dumps(note, indent=1, ensure_ascii=False) + "\n", mode=0o444
         )
         os.chmod(draft, 0o755)
-        draft.rename(folder / f"{when.strftime(_STAMP)}-{digest[:12]}")
+        draft.rename(kept)
     except BaseException:
         shutil.rmtree(draft, ignore_errors=True)
         raise
+    return Received(kept, when, now, digest, item.parts[-1])
 
 
 def refresh_working_copy(cls: ClassFolder, module: str, student: str, newest: Received, force: bool) -> None:

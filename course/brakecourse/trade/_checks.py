@@ -37,6 +37,8 @@ def number(value: object, quantity: str) -> float:
     """
     if type(value) is float and -LARGEST <= value <= LARGEST:
         return value  # the short way for what is asked a thousand times
+    if type(value) is int and -LARGEST <= value <= LARGEST:
+        return float(value)
     if isinstance(value, bool) or not isinstance(value, Real):
         raise _refuse(quantity, "a number", value)
     try:

@@ -57,7 +57,7 @@ class ChildLife:
         self._read = bytearray()
         self._unsent = memoryview(b"")
         self._dead = False
-        self._looked = 0.0
+        self._looked = time.monotonic()  # adding its memory up takes longer than most cells
         self._deadline = time.monotonic() + limits.total_s + 15
 
     def begin(self, files: Mapping[str, bytes]) -> None:

@@ -96,14 +96,16 @@ def draw(seed: int, _difficulty: Difficulty, situation: str | None) -> OrderTrut
     wanted = situation or root.child("situation").weighted(SHARES)
     for again in range(_MOST_TRIES):
         truth = _try(root, root.child(f"vehicle {again}"), wanted)
-        if all(clear_of(one, truth.rating_kg) for one in truth.sets):
+        if truth is not None and all(clear_of(one, truth.rating_kg) for one in truth.sets):
             return truth
     raise RuntimeError(f"No stands clear of what is needed were found for seed {seed}; please report this.")
 
 
-def _try(root: Draw, draw: Draw, wanted: str) -> OrderTruth:
+def _try(root: Draw, draw: Draw, wanted: str) -> OrderTruth | None:
     case = draw_vehicle(draw.child("case").seed)
     vehicle = _loaded(case.vehicle, draw.child("load"))
+    if vehicle is None:
+        return None
     bare = OrderTruth.model_construct(
         axle=draw.child("axle").choice(AXLES),
         mass_kg=vehicle.mass_kg,
@@ -132,15 +134,21 @@ def _try(root: Draw, draw: Draw, wanted: str) -> OrderTruth:
     )
 
 
-def _loaded(vehicle: Vehicle, draw: Draw) -> Vehicle:
-    """Return the vehicle with what lies in it today; its centre of gravity moves by the law of the lever."""
+def _loaded(vehicle: Vehicle, draw: Draw) -> Vehicle | None:
+    """Return the vehicle with what lies in it today; its centre of gravity moves by the law of the lever.
+
+    None where the bench refuses it, because loaded so far back its rear wheels would lock first.
+    """
     load_kg = vehicle.mass_kg * draw.between(*LOAD_SHARE)
     at_mm = vehicle.wheelbase_mm * draw.between(*LOAD_PLACE)
     mass_kg = vehicle.mass_kg + load_kg
     gravity_mm = (vehicle.mass_kg * vehicle.cg_to_front_mm + load_kg * at_mm) / mass_kg
-    return replace(
-        vehicle, mass_kg=_to(mass_kg, MASS_STEP_KG), cg_to_front_mm=_to(gravity_mm, LENGTH_STEP_MM)
-    )
+    try:
+        return replace(
+            vehicle, mass_kg=_to(mass_kg, MASS_STEP_KG), cg_to_front_mm=_to(gravity_mm, LENGTH_STEP_MM)
+        )
+    except ValueError:
+        return None
 
 
 def _to(value: float, step: int) -> float:
