@@ -44,3 +44,11 @@ def test_a_file_that_was_pressed_wrong_is_found_out() -> None:
     bad = Pressed(good.crc ^ 1, good.size, good.content)
     with zipfile.ZipFile(io.BytesIO(pressed_zip({"a": bad}))) as archive:
         assert archive.testzip() == "a"
+
+
+def test_what_is_pressed_already_is_stored_as_it_is() -> None:
+    inner = steady_zip(FILES)
+    outer = steady_zip({"kit.zip": inner}, press=False)
+    with zipfile.ZipFile(io.BytesIO(outer)) as archive:
+        assert archive.read("kit.zip") == inner
+        assert archive.getinfo("kit.zip").compress_type == zipfile.ZIP_STORED

@@ -36,12 +36,13 @@ def pressed(content: bytes) -> Pressed:
     return Pressed(zlib.crc32(content), len(content), press.compress(content) + press.flush())
 
 
-def steady_zip(files: Mapping[str, bytes], programs: Collection[str] = ()) -> bytes:
+def steady_zip(files: Mapping[str, bytes], programs: Collection[str] = (), press: bool = True) -> bytes:
     """Return a zip of files.
 
     Args:
         files: the contents by their paths inside the zip.
         programs: the paths of those that may be run as a program.
+        press: whether to press them; zips in a zip are pressed already.
 
     >>> steady_zip({"b": b"2", "a": b"1"}) == steady_zip({"a": b"1", "b": b"2"})
     True
@@ -50,7 +51,7 @@ def steady_zip(files: Mapping[str, bytes], programs: Collection[str] = ()) -> by
     with zipfile.ZipFile(stream, "w", zipfile.ZIP_DEFLATED) as archive:
         for name in sorted(files):
             entry = zipfile.ZipInfo(name, _NO_TIME)
-            entry.compress_type = zipfile.ZIP_DEFLATED
+            entry.compress_type = zipfile.ZIP_DEFLATED if press else zipfile.ZIP_STORED
             entry.create_system = _UNIX
             entry.external_attr = _PROGRAM if name in programs else _FILE
             archive.writestr(entry, files[name])

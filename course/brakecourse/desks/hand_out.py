@@ -116,7 +116,7 @@ class HandOutPage(Page):
         kits = sorted((root / "kits" / module).glob("*.zip"))
         if not kits:
             raise CourseError(f"Kits of {module} were expected, but there are none; hand it out first.")
-        content = steady_zip({f"{module}-{path.name}": path.read_bytes() for path in kits})
+        content = steady_zip({f"{module}-{path.name}": path.read_bytes() for path in kits}, press=False)
         return File(f"{module}-kits.zip", content, "application/zip")
 
     def _ready(self) -> None:
