@@ -27,6 +27,7 @@ from brakecourse.desks.shell import Desk
 from brakecourse.exports.badge_key import KEY_NAME
 from brakecourse.exports.desk import KINDS, SAME
 from brakecourse.exports.kinds import OutFile
+from brakecourse.exports.pictures import Picture
 from nbgrader.api import Gradebook
 
 from tests.exports.small_class import ABLE, ABSENT, MODULES, WAITING, WEAK, small_class
@@ -185,6 +186,28 @@ def test_what_is_shown_beforehand_is_what_is_written(desk: Desk) -> None:
     press(page.write)
     assert f"{len(shown)} of them have the same bytes as before" in desk.message
     assert [line[5] for line in export_log.lines(cls)][-len(shown) :] == [SAME] * len(shown)
+
+
+def test_drawing_can_be_stopped_and_goes_on_where_it_was(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    desk.show("Exports")
+    page: Any = desk.page("Exports")
+    asked: list[str] = []
+
+    def draw(picture: Picture) -> bytes:
+        asked.append(picture.name)
+        if len(asked) == 3:
+            page.look.stop()
+        return b"a picture"
+
+    monkeypatch.setattr(Picture, "png", draw)
+    for name, box in page.kinds.items():
+        box.value = name == "pictures"
+    press(page.look)
+    assert page.look.words.startswith("Stopped.") and len(asked) == 3
+    press(page.look)
+    assert page.look.words.startswith("Done")
+    drawn = [file.name for file in page._drafts[0].draft.files if file.content == b"a picture"]
+    assert len(asked) == len(set(asked)) == len(drawn) == 4 * len(MODULES) + 2
 
 
 def test_nothing_is_written_of_a_class_that_is_not_ticked(_base: Path, tmp_path: Path) -> None:

@@ -5,26 +5,33 @@ from __future__ import annotations
 import csv
 import io
 import time
+from collections.abc import Callable, Generator
+from concurrent.futures.process import BrokenProcessPool
 from datetime import UTC, datetime, timedelta
-from functools import cache
+from functools import cache, partial
 from itertools import cycle, pairwise
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
+import numpy as np
 import pytest
 from brakecourse import marking
 from brakecourse.classroom.records import GradeRecord, ModuleRecords, QuestionRecord
 from brakecourse.errors import CourseError
-from brakecourse.exports import charts, heat_map, look
+from brakecourse.exports import charts, drawing, heat_map, look
 from brakecourse.exports.again import ModuleAgain, again
 from brakecourse.exports.item_analysis import ModuleItems
 from brakecourse.exports.mastery import Mastery, class_mastery, everyones_mastery, rules
 from brakecourse.exports.pictures import Picture, class_pictures, module_pictures, write_pictures
+from brakecourse.exports.sheets import Table
 from brakecourse.views import palette
+from matplotlib.axes import Axes
+from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.colors import to_hex
 from matplotlib.figure import Figure
 from matplotlib.text import Text
+from numpy.typing import NDArray
 from PIL import Image
 
 MODULE = "08_rotor_measurement"
@@ -33,6 +40,7 @@ SIZES = (0, 1, 3, 24, 200)
 NAMES = cycle(("half_of_total", "mean_for_minimum", "ten_times", "wrong_sign"))
 
 
+@cache
 def records(module: str, students: int) -> ModuleRecords:
     """Everyone's results, made up without chance: every seventh student missing, marks that spread."""
     grades, answers = [], []
@@ -160,27 +168,28 @@ def test_difficulty_draws_the_figures_of_its_table() -> None:
     picture = module_pictures(found(24))[1]
     keys = [heading.key for heading in picture.table.headings]
     rows = [dict(zip(keys, row, strict=True)) for row in picture.table.rows]
-    bars = [bar.get_width() for bar in picture.draw().axes[0].patches]
+    figure = picture.draw()
+    bars = [bar.get_width() for bar in figure.axes[0].patches]
     expected = sorted(float(str(row["percent"])) for row in rows)
     assert [round(width, 1) for width in bars] == expected
     for row in rows:
-        assert f"{row['full']} of {row['marked']}" in words(picture.draw())
+        assert f"{row['full']} of {row['marked']}" in words(figure)
 
 
 def test_discrimination_says_why_where_there_is_none() -> None:
     assert "at least 20 students" in words(charts.discrimination(_items(3)))
-    assert "nothing was marked" in words(charts.discrimination(_items(0))) or "nobody" in words(
-        charts.discrimination(_items(0))
-    )
+    nobody = words(charts.discrimination(_items(0)))
+    assert "nothing was marked" in nobody or "nobody" in nobody
     big = words(charts.discrimination(_items(200)))
     assert "tells apart" in big and "Cronbach's alpha" in big
 
 
 def test_completion_ends_at_what_was_handed_in() -> None:
     own = found(24)
-    came, done = (line.get_ydata() for line in charts.completion(own.completion).axes[0].lines[:2])
+    figure = charts.completion(own.completion)
+    came, done = (line.get_ydata() for line in figure.axes[0].lines[:2])
     assert (came[-1], done[-1]) == (own.completion.handed_in, own.completion.graded) == (21, 21)
-    assert "24 expected" in words(charts.completion(own.completion))
+    assert "24 expected" in words(figure)
 
 
 @pytest.mark.parametrize(("students", "pages"), [(0, 1), (1, 1), (25, 1), (26, 2), (200, 8)])
@@ -198,8 +207,9 @@ def test_the_heat_map_writes_each_state_and_percent_in_its_cell() -> None:
     own = everyone(3)
     figure = heat_map.heat_map(own)
     cells = {
-        (int(text.get_position()[0]), int(text.get_position()[1])): text.get_text()
-        for text in figure.axes[0].texts
+        (int(x), int(y)): line.get_label()
+        for line in cell_words(figure)
+        for x, y in zip(*line.get_data(), strict=True)
     }
     names = [rule.competency for rule in rules()]
     marks = {"mastered": "✓", "not yet": "✗", "too little to tell": "–"}
@@ -208,6 +218,85 @@ def test_the_heat_map_writes_each_state_and_percent_in_its_cell() -> None:
         place = names.index(one.competency), int(one.student_id[1:]) - 1
         percent = "" if one.percent is None else f" {one.percent:.0f}"
         assert cells[place] == marks[one.state] + percent
+
+
+def cell_words(figure: Figure) -> list[Any]:
+    """Return the words in cells: each a marker, at all the places where it stands."""
+    return [line for line in figure.axes[0].lines if not str(line.get_label()).startswith("_")]
+
+
+def ink(put: Callable[[Axes], object]) -> tuple[NDArray[Any], NDArray[Any]]:
+    """Return the rows and the columns of a small picture that have ink, after something was put into it."""
+    figure = Figure(figsize=(1, 1), dpi=look.DPI)
+    canvas = FigureCanvasAgg(figure)
+    axes = figure.add_axes((0, 0, 1, 1), xlim=(0, 1), ylim=(0, 1))
+    axes.set_axis_off()
+    put(axes)
+    canvas.draw()
+    dark = np.asarray(canvas.buffer_rgba())[:, :, 0] < 160
+    return np.flatnonzero(dark.any(axis=1)), np.flatnonzero(dark.any(axis=0))
+
+
+@pytest.mark.parametrize("told", ["✓ 100", "✗ 7", "– 48", "–"])
+def test_the_words_in_a_cell_look_like_a_text_of_ten_points(told: str) -> None:
+    """Source of the size and the place: matplotlib's own text of 10 points in the middle."""
+    word, ground = heat_map._word(told)
+    ours = ink(lambda axes: heat_map._stamp(axes, word, [(0.5, 0.5)], look.INK, told))
+    theirs = ink(lambda axes: axes.text(0.5, 0.5, told, ha="center", va="center", fontsize=10))
+    for own, other in zip(ours, theirs, strict=True):
+        assert abs(own[0] - other[0]) <= 2 and abs(own[-1] - other[-1]) <= 2
+    # The quiet ground is larger than the words.
+    assert ground.get_extents().width > word.get_extents().width
+    assert ground.get_extents().height > word.get_extents().height
+
+
+def test_the_words_of_a_cell_fit_into_it(drawn: list[tuple[Picture, Figure, bytes]]) -> None:
+    for picture, figure, _ in drawn:
+        if picture.name.startswith("competencies-students") and cell_words(figure):
+            cell_px = figure.axes[0].get_window_extent().width / len(rules())
+            for line in cell_words(figure):
+                width_pt = line.get_marker().get_extents().width
+                assert width_pt * look.DPI / 72 <= cell_px, line.get_label()
+
+
+def no_picture(number: int) -> Picture:
+    return Picture(f"p{number}", f"P {number}", "", Table("", (), ()), partial(look.only_words, "P", "-"))
+
+
+def test_what_was_drawn_before_a_stop_is_not_drawn_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: list[str] = []
+    monkeypatch.setattr(Picture, "png", lambda one: (asked.append(one.name), one.name.encode())[1])
+    pictures, kept = [no_picture(number) for number in range(5)], dict[str, bytes]()
+
+    def stop(done: int, _total: int, _item: str) -> None:
+        if done == 2:
+            raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        list(drawing.draw(pictures, kept, stop))
+    assert asked == list(kept) == ["p0", "p1"]
+    assert [content for _, content in drawing.draw(pictures, kept)] == [b"p0", b"p1", b"p2", b"p3", b"p4"]
+    assert asked == ["p0", "p1", "p2", "p3", "p4"]
+
+
+def test_two_processes_draw_the_same_bytes_as_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    pictures = module_pictures(found(3))[:3]
+    here = [one.png() for one in pictures]
+    monkeypatch.setattr(drawing, "FEW", 1)
+    monkeypatch.setattr(Picture, "png", lambda _: pytest.fail("drawn in this process"))
+    assert [content for _, content in drawing.draw(pictures, {})] == here
+
+
+def test_where_no_process_can_start_the_rest_is_drawn_here(monkeypatch: pytest.MonkeyPatch) -> None:
+    def broken(_: object) -> Generator[bytes, None, None]:
+        yield b"from elsewhere"
+        raise BrokenProcessPool
+
+    monkeypatch.setattr(drawing, "FEW", 1)
+    monkeypatch.setattr(drawing, "_side_by_side", broken)
+    monkeypatch.setattr(Picture, "png", lambda one: one.name.encode())
+    contents = [content for _, content in drawing.draw([no_picture(1), no_picture(2), no_picture(3)], {})]
+    assert contents == [b"from elsewhere", b"p2", b"p3"]
 
 
 def test_pictures_and_tables_are_written_side_by_side(tmp_path: Path) -> None:

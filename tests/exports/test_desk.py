@@ -16,6 +16,7 @@ from brakecourse.errors import CourseError
 from brakecourse.exports.badge_check import verify
 from brakecourse.exports.badge_key import KEY_NAME, make_key
 from brakecourse.exports.desk import CHANGED, KINDS, NEW, SAME, preview, write
+from brakecourse.exports.facts import Facts
 from brakecourse.exports.signing import did_of
 
 from tests.exports.small_class import ABLE, MODULES, small_class
@@ -30,14 +31,22 @@ def cls(tmp_path_factory: pytest.TempPathFactory) -> ClassFolder:
     return found
 
 
+@pytest.fixture(scope="module")
+def facts(cls: ClassFolder) -> Facts:
+    """What was read of the class, and drawn of it, once for all tests that need no second look."""
+    return Facts(cls)
+
+
 def files_in(folder: Path) -> dict[str, bytes]:
     return {p.relative_to(folder).as_posix(): p.read_bytes() for p in folder.rglob("*") if p.is_file()}
 
 
 @pytest.mark.parametrize("name", READY)
-def test_a_preview_writes_nothing_and_shows_what_is_written(cls: ClassFolder, name: str) -> None:
+def test_a_preview_writes_nothing_and_shows_what_is_written(
+    cls: ClassFolder, facts: Facts, name: str
+) -> None:
     before = files_in(cls.root)
-    draft = preview(cls, name)
+    draft = preview(cls, name, facts)
     assert files_in(cls.root) == before
     assert draft.files and set(draft.remarks.values()) == {NEW}
     paths = write(cls, draft)
@@ -49,10 +58,10 @@ def test_a_preview_writes_nothing_and_shows_what_is_written(cls: ClassFolder, na
 
 
 @pytest.mark.parametrize("name", READY)
-def test_written_again_it_says_that_nothing_changed(cls: ClassFolder, name: str) -> None:
-    write(cls, preview(cls, name))
+def test_written_again_it_says_that_nothing_changed(cls: ClassFolder, facts: Facts, name: str) -> None:
+    write(cls, preview(cls, name, facts))
     before = export_log.log_file(cls).read_bytes()
-    again = preview(cls, name)
+    again = preview(cls, name)  # read and drawn anew
     assert set(again.remarks.values()) == {SAME}
     write(cls, again)
     after = export_log.log_file(cls).read_bytes()
@@ -71,9 +80,9 @@ def test_a_file_that_somebody_changed_is_told(cls: ClassFolder) -> None:
     assert path.read_bytes() == good
 
 
-def test_rows_and_who_are_those_of_the_files(cls: ClassFolder) -> None:
+def test_rows_and_who_are_those_of_the_files(cls: ClassFolder, facts: Facts) -> None:
     everyone = len(cls.roster)
-    rows = {one.name: (one.rows, one.who) for name in READY for one in preview(cls, name).files}
+    rows = {one.name: (one.rows, one.who) for name in READY for one in preview(cls, name, facts).files}
     assert rows["grades.csv"] == (everyone * len(MODULES), cls.student_ids) == rows["grades.xlsx"]
     assert rows["competencies.csv"] == (everyone * 24, cls.student_ids)
     assert rows["class_competencies.csv"][0] == 24
@@ -82,6 +91,13 @@ def test_rows_and_who_are_those_of_the_files(cls: ClassFolder) -> None:
     assert {name for name in rows if name.startswith("badges/s")} == {
         f"badges/{ABLE}/{m}.json" for m in MODULES
     }
+
+
+@pytest.mark.parametrize(("name", "pieces"), [("pictures", 10), ("records", 4), ("badges", 2)])
+def test_long_work_says_how_far_it_is(cls: ClassFolder, facts: Facts, name: str, pieces: int) -> None:
+    told: list[tuple[int, int]] = []
+    preview(cls, name, facts, lambda done, total, _: told.append((done, total)))
+    assert told == [(number, pieces) for number in range(1, pieces + 1)]
 
 
 def test_badges_from_the_desk_are_genuine_and_name_their_issuer(cls: ClassFolder) -> None:
@@ -126,10 +142,10 @@ def test_what_was_written_before_a_disk_trouble_is_in_the_log(
     assert [line[2] for line in export_log.lines(own)] == [draft.files[0].name]
 
 
-def test_no_name_and_no_key_in_file_names_and_logs(cls: ClassFolder) -> None:
+def test_no_name_and_no_key_in_file_names_and_logs(cls: ClassFolder, facts: Facts) -> None:
     """Every name and address of the roster is looked for, in every produced path and in the log."""
     for name in READY:
-        write(cls, preview(cls, name))
+        write(cls, preview(cls, name, facts))
     secrets = [
         (cls.root / KEY_NAME).read_text(encoding="ascii").splitlines()[1],
         make_key(cls).private_bytes_raw().hex(),

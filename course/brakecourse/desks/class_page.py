@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import datetime
+from html import escape
 from pathlib import Path
 from zoneinfo import available_timezones
 
@@ -224,8 +225,9 @@ class ClassPage(Page):
         kept = cls.settings
         rows = [(one.student_id, one.first_name, one.last_name, one.email) for one in cls.roster]
         rules = (
-            f"<p>Clock: {kept.timezone}. Lateness takes off {kept.late_penalty_percent_per_day:g} % for each "
-            f"day begun, at most {kept.late_penalty_cap_percent:g} %. Of several attempts, what counts is "
+            f"<p>Clock: {escape(kept.timezone)}. Lateness takes off "
+            f"{kept.late_penalty_percent_per_day:g} % for each day begun, at most "
+            f"{kept.late_penalty_cap_percent:g} %. Of several attempts, what counts is "
             f"{dict((value, words) for words, value in _ATTEMPTS)[kept.attempts_count]}.</p>"
         )
         return rules + table("Students of the class", ["Student", "First name", "Last name", "Email"], rows)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from html import escape
 
 import ipywidgets as widgets
 
@@ -127,7 +128,8 @@ class GradesPage(Page):
         if not found:
             raise CourseError("No module of this class was handed out yet, so nothing can have come in.")
         if self.when_module.value == ALL:
-            lines = "".join(f"<li>{one.module}: {chart_words.completion(one)}</li>" for one in found.values())
+            told = (f"{one.module}: {chart_words.completion(one)}" for one in found.values())
+            lines = "".join(f"<li>{escape(one)}</li>" for one in told)
             self.over_time.value = sheet(again_sheets.progress(tuple(found.values()))) + f"<ul>{lines}</ul>"
             return
         one = found[self.when_module.value]

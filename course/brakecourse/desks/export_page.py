@@ -98,8 +98,12 @@ class ExportPage(Page):
         pairs = [(facts, kind) for facts in self._of for kind in self._wanted]
         found = []
         for number, (facts, kind) in enumerate(pairs, start=1):
+
+            def told(done: int, total: int, item: str, words: str = KINDS[kind].title) -> None:
+                progress(done, total, f"{words}: {item}")
+
             try:
-                found.append(Looked(facts, kind, preview(facts.cls, kind, facts)))
+                found.append(Looked(facts, kind, preview(facts.cls, kind, facts, told)))
             except CourseError as error:
                 found.append(Looked(facts, kind, None, in_desk_words(str(error))))
             progress(number, len(pairs), f"{label(facts.cls)}: {KINDS[kind].title}")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from html import escape
 from typing import Any
 
 import ipywidgets as widgets
@@ -188,9 +189,7 @@ def changes_table(found: Preview) -> str:
         for one in (*found.changes, *found.stays)
     ]
     headings = ["Student", "Question", ">Before", ">After", ">Out of", "Given by", "Why"]
-    first = (
-        f"<p>Graded for the first time: {', '.join(found.first)}.</p>" if found.first else ""
-    )  # ids hold letters, digits, dots, hyphens and underscores alone
+    first = f"<p>Graded for the first time: {escape(', '.join(found.first))}.</p>" if found.first else ""
     if not rows:
         return first
     return table(f"{found.module}: before and after", headings, rows) + first

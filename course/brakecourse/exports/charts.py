@@ -7,6 +7,8 @@ Each has its sentence in :mod:`~brakecourse.exports.chart_words` and its table i
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 
 from matplotlib.axes import Axes
@@ -20,6 +22,7 @@ from brakecourse.exports import look
 from brakecourse.exports.completion import Completion, Day
 from brakecourse.exports.findings import Finding
 from brakecourse.exports.item_analysis import Item, ModuleItems
+from brakecourse.exports.statistics import Interval
 
 MOST_BARS = 12
 """No more mistakes than this are drawn; the table has them all."""
@@ -32,8 +35,7 @@ def difficulty(found: ModuleItems) -> Figure:
     if not marked:
         return look.only_words(title, sentence)
     figure, axes = look.new_figure(title, look.rows_height(len(marked), 0.52), sentence)
-    for row, one in enumerate(marked):
-        _difficulty_row(axes, row, one)
+    _difficulty_rows(axes, marked)
     _question_axis(axes, marked)
     axes.text(102, -0.62, "all marks:", va="center", fontsize=look.SMALL_PT, color=look.INK)
     axes.set_xlim(-1.5, 118)
@@ -49,17 +51,32 @@ def difficulty(found: ModuleItems) -> Figure:
     return figure
 
 
-def _difficulty_row(axes: Axes, row: int, one: Item) -> None:
-    hatch = look.HATCH if one.asked.safety_critical else ""
-    axes.barh(row, one.percent or 0.0, 0.62, color=look.BAR, edgecolor=look.BAR_EDGE, hatch=hatch)
-    full = one.full_percent or 0.0
-    if one.interval is not None:
-        low, high = 100 * one.interval.low, 100 * one.interval.high
-        # A light edge keeps the line apart from a hatched bar.
-        axes.plot([low, high], [row, row], color=look.PAPER, lw=6, solid_capstyle="butt")
-        axes.plot([low, high], [row, row], color=look.DOT, lw=2.5, marker="|", ms=12, mew=2.5)
-    axes.plot(full, row, color=look.DOT, marker="D", ms=9, mec=look.PAPER, clip_on=False, zorder=5)
-    axes.text(102, row, f"{one.full} of {one.marked}", va="center", fontsize=look.TEXT_PT, color=look.INK)
+def _difficulty_rows(axes: Axes, marked: Sequence[Item]) -> None:
+    # All rows of one look are one line with gaps: a line a row would take four times as long.
+    rows = range(len(marked))
+    hatches = [look.HATCH if one.asked.safety_critical else "" for one in marked]
+    shares = [one.percent or 0.0 for one in marked]
+    axes.barh(rows, shares, 0.62, color=look.BAR, edgecolor=look.BAR_EDGE, hatch=hatches)
+    known = [(row, one.interval) for row, one in enumerate(marked) if one.interval is not None]
+    ends = _gapped((row, 100 * found.low, 100 * found.high) for row, found in known)
+    # A light edge keeps the line apart from a hatched bar.
+    axes.plot(*ends, color=look.PAPER, lw=6, solid_capstyle="butt")
+    axes.plot(*ends, color=look.DOT, lw=2.5, marker="|", ms=12, mew=2.5)
+    full = [one.full_percent or 0.0 for one in marked]
+    axes.plot(full, rows, color=look.DOT, ls="", marker="D", ms=9, mec=look.PAPER, clip_on=False, zorder=5)
+    for row, one in enumerate(marked):
+        told = f"{one.full} of {one.marked}"
+        axes.text(102, row, told, va="center", fontsize=look.TEXT_PT, color=look.INK)
+
+
+def _gapped(pieces: Iterable[tuple[int, float, float]]) -> tuple[list[float], list[float]]:
+    """Return the points of level pieces of a line, with gaps between: each a row, a begin and an end."""
+    across: list[float] = []
+    down: list[float] = []
+    for row, begin, end in pieces:
+        across += (begin, end, math.nan)
+        down += (row, row, math.nan)
+    return across, down
 
 
 def discrimination(found: ModuleItems) -> Figure:
@@ -70,8 +87,7 @@ def discrimination(found: ModuleItems) -> Figure:
     if not known:
         return look.only_words(title, sentence)
     figure, axes = look.new_figure(title, look.rows_height(len(found.items), 0.52), sentence)
-    for row, one in enumerate(found.items):
-        _discrimination_row(axes, row, one)
+    _discrimination_rows(axes, found.items)
     _question_axis(axes, found.items)
     axes.axvline(0, color=look.INK, lw=1.5)
     axes.axvline(words.SOME, color=look.CALM, lw=1.2, ls="--")
@@ -97,21 +113,24 @@ def _dot(label: str, colour: str, marker: str, hollow: bool = False, line: str =
     return Line2D([], [], color=colour, marker=marker, ms=9, lw=2.5, ls=line, mfc=inside, mew=2, label=label)
 
 
-def _discrimination_row(axes: Axes, row: int, one: Item) -> None:
-    found, told = one.discrimination, words.tells_apart(one.discrimination)
-    if found.value is None or found.interval is None:
-        axes.text(0.03, row, told, va="center", fontsize=look.SMALL_PT, color=look.INK)
-        return
-    unsure = told == "not clear yet"
-    colour = look.CALM if unsure else look.WARNING if words.is_weak(found) else look.DOT
-    ends = [found.interval.low, found.interval.high]
-    axes.plot(ends, [row, row], color=colour, lw=2.5, marker="|", ms=12, mew=2.5)
-    marker = "s" if words.is_weak(found) else "o"
-    inside = look.PAPER if unsure else colour
-    axes.plot(found.value, row, color=colour, marker=marker, ms=11, mfc=inside, mew=2)
-    axes.text(
-        1.04, row, f"{words.signed(found.value)}  {told}", va="center", fontsize=look.TEXT_PT, color=look.INK
-    )
+def _discrimination_rows(axes: Axes, items: Sequence[Item]) -> None:
+    looks: dict[tuple[str, str, str], list[tuple[int, float, Interval]]] = {}
+    for row, one in enumerate(items):
+        found, told = one.discrimination, words.tells_apart(one.discrimination)
+        if found.value is None or found.interval is None:
+            axes.text(0.03, row, told, va="center", fontsize=look.SMALL_PT, color=look.INK)
+            continue
+        unsure, weak = told == "not clear yet", words.is_weak(found)
+        colour = look.CALM if unsure else look.WARNING if weak else look.DOT
+        marks = (colour, "s" if weak else "o", look.PAPER if unsure else colour)
+        looks.setdefault(marks, []).append((row, found.value, found.interval))
+        told = f"{words.signed(found.value)}  {told}"
+        axes.text(1.04, row, told, va="center", fontsize=look.TEXT_PT, color=look.INK)
+    for (colour, marker, inside), own in looks.items():
+        ends = _gapped((row, interval.low, interval.high) for row, _, interval in own)
+        axes.plot(*ends, color=colour, lw=2.5, marker="|", ms=12, mew=2.5)
+        values, rows = [value for _, value, _ in own], [row for row, _, _ in own]
+        axes.plot(values, rows, color=colour, ls="", marker=marker, ms=11, mfc=inside, mew=2)
 
 
 def mistakes(module: str, found: tuple[Finding, ...]) -> Figure:
@@ -124,14 +143,15 @@ def mistakes(module: str, found: tuple[Finding, ...]) -> Figure:
     if len(named) > len(shown):
         sentence += f" The first {len(shown)} are shown."
     figure, axes = look.new_figure(title, look.rows_height(len(shown), 0.58), sentence)
+    hatches = [look.HATCH if one.safety_critical else "" for one in shown]
+    counts = [one.students for one in shown]
+    axes.barh(range(len(shown)), counts, 0.62, color=look.BAR, edgecolor=look.BAR_EDGE, hatch=hatches)
     for row, one in enumerate(shown):
-        hatch = look.HATCH if one.safety_critical else ""
-        axes.barh(row, one.students, 0.62, color=look.BAR, edgecolor=look.BAR_EDGE, hatch=hatch)
         told = f" {one.students} of {one.graded}"
         axes.text(one.students, row, told, va="center", fontsize=look.TEXT_PT, color=look.INK)
     axes.set_yticks(range(len(shown)), [look.short_label(f"{one.name} ({_where(one)})", 40) for one in shown])
     axes.set_ylim(max(len(shown), 2) - 0.5, -0.6)
-    axes.set_xlim(0, 1.15 * max(one.students for one in shown))
+    axes.set_xlim(0, 1.15 * max(counts))
     axes.xaxis.set_major_locator(MaxNLocator(integer=True))
     axes.set_xlabel("students", fontsize=look.TEXT_PT, color=look.INK)
     _legend(
@@ -198,7 +218,7 @@ def _day_axis(axes: Axes, found: Completion) -> None:
     axes.set_xticks(places, [f"{start + timedelta(days=place):%d %b}" for place in places])
 
 
-def _question_axis(axes: Axes, items: list[Item] | tuple[Item, ...]) -> None:
+def _question_axis(axes: Axes, items: Sequence[Item]) -> None:
     labels = [look.short_label(f"{one.question} {one.asked.short}") for one in items]
     axes.set_yticks(range(len(items)), labels)
     axes.set_ylim(max(len(items), 2) - 0.4, -0.85)

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from brakecourse.classroom import export_log
 from brakecourse.classroom.files import reporting_disk_trouble, write_bytes_whole
-from brakecourse.classroom.folder import ClassFolder
+from brakecourse.classroom.folder import ClassFolder, Progress
 from brakecourse.errors import CourseError
 from brakecourse.exports import kinds
 from brakecourse.exports.facts import Facts
@@ -28,7 +28,7 @@ class Kind:
         name: how the command line calls it.
         title: what it is, in a few words.
         purpose: who it is for and what for, in a sentence.
-        build: makes its files.
+        build: makes its files, and tells how far it is where that takes long.
         folder: where in the exports they lie, all files there being of this kind; empty for the exports'
             own folder.
     """
@@ -36,7 +36,7 @@ class Kind:
     name: str
     title: str
     purpose: str
-    build: Callable[[Facts], list[OutFile]]
+    build: Callable[[Facts, Progress], list[OutFile]]
     folder: str = ""
 
 
@@ -140,19 +140,20 @@ def kind_named(name: str) -> Kind:
     return KINDS[name]
 
 
-def preview(cls: ClassFolder, name: str, facts: Facts | None = None) -> Draft:
+def preview(cls: ClassFolder, name: str, facts: Facts | None = None, told: Progress = kinds.quietly) -> Draft:
     """Return exactly what would be written. Nothing is.
 
     Args:
         cls: the class.
         name: the kind's name.
         facts: what was read of the class already; None reads it.
+        told: told how far the work is, where it takes long.
 
     Raises:
         CourseError: there is no such kind, or there is nothing to export yet.
     """
     kind = kind_named(name)
-    files = tuple(sorted(kind.build(facts or Facts(cls)), key=lambda one: one.name))
+    files = tuple(sorted(kind.build(facts or Facts(cls), told), key=lambda one: one.name))
     remarks = {one.name: _remark(cls.exports / one.name, one.content) for one in files}
     return Draft(kind, files, remarks, _stale(cls, kind, set(remarks)))
 

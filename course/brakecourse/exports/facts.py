@@ -11,6 +11,7 @@ from brakecourse.classroom.records import GradeRecord, ModuleRecords, class_reco
 from brakecourse.classroom.settled import settled_at
 from brakecourse.exports.badges import Standing, judged
 from brakecourse.exports.mastery import Evidence, Mastery, class_evidence, everyones_mastery
+from brakecourse.exports.unswept import unswept
 
 
 class Facts:
@@ -24,13 +25,16 @@ class Facts:
     def __init__(self, cls: ClassFolder, records: Sequence[ModuleRecords] | None = None) -> None:
         self.cls = cls
         self._read = records
+        self.drawn: dict[str, bytes] = {}
+        """Pictures that were drawn of it, by name."""
 
     @cached_property
     def records(self) -> tuple[ModuleRecords, ...]:
         """Everyone's results in every module that was handed out."""
         if self._read is not None:
             return tuple(self._read)
-        return class_records(self.cls) if self.cls.assigned else ()
+        with unswept():
+            return class_records(self.cls) if self.cls.assigned else ()
 
     @cached_property
     def grades(self) -> tuple[GradeRecord, ...]:

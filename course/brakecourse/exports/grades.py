@@ -22,6 +22,7 @@ from brakecourse.exports.cells import safe_text
 from brakecourse.exports.columns import COLUMNS, Value, in_order
 from brakecourse.exports.mistakes import MistakeCount
 from brakecourse.exports.sheets import Heading, Table
+from brakecourse.exports.unswept import unswept
 
 if TYPE_CHECKING:
     from brakecourse.classroom.records import GradeRecord
@@ -79,15 +80,16 @@ def grades_xlsx_bytes(
     Raises:
         CourseError: a score is no number.
     """
-    book = _Book(", ".join(filter(None, (class_name, term))))
-    if first is not None:
-        book.add(first, frozen=3)
-    book.add(_grades(records), frozen=3)
-    book.add(_mistakes(mistakes, mistake_words or {}), frozen=0)
-    for table in more:
-        book.add(table, frozen=2 if table.headings[0].key == "student_id" else 1)
-    book.add(_meanings(class_name), frozen=0)
-    return book.content()
+    with unswept():
+        book = _Book(", ".join(filter(None, (class_name, term))))
+        if first is not None:
+            book.add(first, frozen=3)
+        book.add(_grades(records), frozen=3)
+        book.add(_mistakes(mistakes, mistake_words or {}), frozen=0)
+        for table in more:
+            book.add(table, frozen=2 if table.headings[0].key == "student_id" else 1)
+        book.add(_meanings(class_name), frozen=0)
+        return book.content()
 
 
 def write_grades_xlsx(

@@ -7,11 +7,16 @@ the bars before them.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 
+import numpy as np
+from matplotlib.artist import Artist
 from matplotlib.axes import Axes
-from matplotlib.collections import PatchCollection
 from matplotlib.figure import Figure
-from matplotlib.patches import Patch, Rectangle
+from matplotlib.lines import Line2D
+from matplotlib.patches import Patch, PathPatch
+from matplotlib.path import Path
+from matplotlib.textpath import TextPath
 from matplotlib.ticker import MaxNLocator
 
 from brakecourse.exports import look
@@ -20,7 +25,7 @@ from brakecourse.exports.sheets import Table
 
 PER_PAGE = 25
 """Students on one page."""
-_CELL_PT = 10
+_CELL_PT, _GROUND_PT = 10, 1.5
 
 # State: the mark in the cell, its colour, its hatch.
 _LOOKS: dict[State, tuple[str, str, str]] = {
@@ -132,26 +137,56 @@ def _on_page(everyone: Sequence[Mastery], page: int) -> list[str]:
 
 
 def _cells(axes: Axes, cells: Sequence[tuple[int, int, Mastery]]) -> None:
-    # Drawn by state, and left out of the layout's sums: hundreds of single cells would take seconds.
+    # Drawn by state and by word: hundreds of single cells would take seconds.
+    told: dict[str, list[tuple[float, float]]] = {}
     for state, (mark, colour, hatch) in _LOOKS.items():
         own = [(column, row, one) for column, row, one in cells if one.state == state]
-        squares = PatchCollection(
-            [Rectangle((column, row), 1, 1) for column, row, _ in own],
-            facecolor=colour,
-            edgecolor=look.STEEL if hatch else look.PAPER,
-            hatch=hatch,
-            linewidth=1.2,
-        )
-        squares.set_in_layout(False)
-        axes.add_collection(squares)
+        corners = [[(x, y), (x + 1, y), (x + 1, y + 1), (x, y + 1)] for x, y, _ in own]
+        if corners:
+            squares = Path.make_compound_path_from_polys(np.array(corners, dtype=float))
+            edge = look.STEEL if hatch else look.PAPER
+            _add(axes, PathPatch(squares, facecolor=colour, edgecolor=edge, hatch=hatch, linewidth=1.2))
         for column, row, one in own:
-            told = mark if one.percent is None else f"{mark} {one.percent:.0f}"
-            _words(axes, column + 0.5, row + 0.5, told, _CELL_PT)
+            words = mark if one.percent is None else f"{mark} {one.percent:.0f}"
+            told.setdefault(words, []).append((column + 0.5, row + 0.5))
+    for words, places in told.items():
+        written, ground = _word(words)
+        if words.startswith("–"):  # in a dotted cell the words need quiet ground
+            _stamp(axes, ground, places, look.PANEL)
+        _stamp(axes, written, places, look.INK, words)
+
+
+def _stamp(
+    axes: Axes, path: Path, places: Sequence[tuple[float, float]], colour: str, label: str = ""
+) -> None:
+    """Draw one path at many places, as a marker: it is worked out once and then only copied."""
+    across, down = zip(*places, strict=True)
+    size = 2 * float(np.abs(path.vertices).max())  # a marker is as large as its path then
+    _add(axes, Line2D(across, down, ls="", marker=path, ms=size, mfc=colour, mec="none", label=label))
+
+
+def _add(axes: Axes, drawn: Artist) -> None:
+    """Add what lies inside the axes, and so needs no place in the layout."""
+    drawn.set_in_layout(False)
+    axes.add_artist(drawn)
+
+
+@cache
+def _word(words: str) -> tuple[Path, Path]:
+    """Return the outlines of a cell's words, in points around the middle of the cell, and of their ground."""
+    written = TextPath((0, 0), words, size=_CELL_PT)
+    line, ink = TextPath((0, 0), "lp", size=_CELL_PT).get_extents(), written.get_extents()
+    middle = (ink.x0 + ink.x1) / 2, (line.y0 + line.y1) / 2
+    x, y = ink.width / 2 + _GROUND_PT, line.height / 2 + _GROUND_PT
+    ground = Path([(-x, -y), (x, -y), (x, y), (-x, y), (-x, -y)], closed=True)
+    return Path(np.asarray(written.vertices) - middle, written.codes), ground
 
 
 def _words(axes: Axes, x: float, y: float, text: str, size: int) -> None:
-    # In a dotted cell the words need quiet ground.
-    ground = {"facecolor": look.PANEL, "edgecolor": "none", "pad": 1.5} if text.startswith("–") else None
+    # In a dotted bar the words need quiet ground.
+    ground = (
+        {"facecolor": look.PANEL, "edgecolor": "none", "pad": _GROUND_PT} if text.startswith("–") else None
+    )
     written = axes.text(x, y, text, ha="center", va="center", fontsize=size, color=look.INK, bbox=ground)
     written.set_in_layout(False)
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 import hashlib
 import hmac
 import json
+from functools import lru_cache
 from uuid import UUID, uuid5
 
 from brakecourse.classroom.attempts import module_of
@@ -19,6 +20,7 @@ from brakecourse.classroom.folder import ClassFolder
 NAMESPACE = UUID("ae37ade2-327f-5d46-8cef-322678ece921")
 
 
+@lru_cache(maxsize=8192)
 def uuid_of(kind: str, *parts: str) -> UUID:
     """Return the UUID of a thing of some kind, from the parts of its name.
 

@@ -9,6 +9,7 @@ import json
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from brakecourse.classroom.folder import Progress
 from brakecourse.exports import table_files
 from brakecourse.exports.badge_key import read_key
 from brakecourse.exports.badges import badge_bytes
@@ -59,7 +60,11 @@ class OutFile:
         return hashlib.sha256(self.content).hexdigest()
 
 
-def grades(facts: Facts) -> list[OutFile]:
+def quietly(_done: int, _total: int, _item: str) -> None:
+    """Tell nobody how far the work is."""
+
+
+def grades(facts: Facts, _: Progress = quietly) -> list[OutFile]:
     """Return the grade table and the workbook.
 
     Raises:
@@ -72,7 +77,7 @@ def grades(facts: Facts) -> list[OutFile]:
     ]
 
 
-def results(facts: Facts) -> list[OutFile]:
+def results(facts: Facts, _: Progress = quietly) -> list[OutFile]:
     """Return what counts.
 
     Raises:
@@ -81,7 +86,7 @@ def results(facts: Facts) -> list[OutFile]:
     return _csv_files(facts, ("results.csv",))
 
 
-def competencies(facts: Facts) -> list[OutFile]:
+def competencies(facts: Facts, _: Progress = quietly) -> list[OutFile]:
     """Return the students' and the class's competencies.
 
     Raises:
@@ -99,7 +104,7 @@ def _rows(content: bytes) -> int:
     return len(list(csv.reader(io.StringIO(content.decode("utf-8"), newline="")))) - 1
 
 
-def statistics(facts: Facts) -> list[OutFile]:
+def statistics(facts: Facts, _: Progress = quietly) -> list[OutFile]:
     """Return the figures of what to teach again: of each module's questions, and what went wrong there.
 
     Raises:
@@ -120,14 +125,19 @@ def statistics(facts: Facts) -> list[OutFile]:
     ]
 
 
-def pictures(facts: Facts) -> list[OutFile]:
+def pictures(facts: Facts, told: Progress = quietly) -> list[OutFile]:
     """Return every picture of what to teach again and of the competencies, each with its table.
+
+    Args:
+        facts: the class. Pictures that were drawn of it already are not drawn again.
+        told: told how far the work is, after each picture.
 
     Raises:
         CourseError: nothing was handed out yet.
     """
     # Only who wants pictures waits for the library that draws them.
     from brakecourse.exports.again import class_again
+    from brakecourse.exports.drawing import draw
     from brakecourse.exports.pictures import class_pictures, module_pictures
 
     table_files.refuse_empty(facts.cls)
@@ -137,9 +147,9 @@ def pictures(facts: Facts) -> list[OutFile]:
     ]
     return [
         file
-        for one in found
+        for one, content in draw(found, facts.drawn, told)
         for file in (
-            OutFile(f"pictures/{one.name}.png", one.png(), len(one.table.rows), facts.cls.student_ids),
+            OutFile(f"pictures/{one.name}.png", content, len(one.table.rows), facts.cls.student_ids),
             _table_file(facts, f"pictures/{one.name}.csv", one.table),
         )
     ]
@@ -149,7 +159,7 @@ def _table_file(facts: Facts, name: str, table: Table) -> OutFile:
     return OutFile(name, csv_bytes(table), len(table.rows), facts.cls.student_ids)
 
 
-def oneroster(facts: Facts) -> list[OutFile]:
+def oneroster(facts: Facts, _: Progress = quietly) -> list[OutFile]:
     """Return the OneRoster package."""
     from brakecourse.exports.oneroster import oneroster_package
 
@@ -157,13 +167,13 @@ def oneroster(facts: Facts) -> list[OutFile]:
     return [OutFile("oneroster.zip", bulk.content, bulk.results, facts.cls.student_ids, bulk.said)]
 
 
-def framework(_: Facts) -> list[OutFile]:
+def framework(_facts: Facts, _: Progress = quietly) -> list[OutFile]:
     """Return the competency framework. It tells of nobody."""
     content = package_bytes()
     return [OutFile("competency_framework_case.json", content, len(json.loads(content)["CFItems"]), ())]
 
 
-def badge_files(facts: Facts) -> list[OutFile]:
+def badge_files(facts: Facts, told: Progress = quietly) -> list[OutFile]:
     """Return a badge for each thing that a student has completed, and the page that names the issuer.
 
     Raises:
@@ -173,26 +183,24 @@ def badge_files(facts: Facts) -> list[OutFile]:
     table_files.refuse_empty(cls)
     key = read_key(cls)
     text = ISSUER_TEXT.format(name=cls.settings.name, did=did_of(key.public_key()))
-    return [
-        OutFile(ISSUER_NAME, text.encode("utf-8"), 1, ()),
-        *(
-            OutFile(
-                f"badges/{one.student_id}/{one.what}.json", badge_bytes(cls, one, key), 1, (one.student_id,)
-            )
-            for one in facts.standings
-            if one.earned
-        ),
-    ]
+    files = [OutFile(ISSUER_NAME, text.encode("utf-8"), 1, ())]
+    earned = [one for one in facts.standings if one.earned]
+    for number, one in enumerate(earned, start=1):
+        name = f"badges/{one.student_id}/{one.what}.json"
+        files.append(OutFile(name, badge_bytes(cls, one, key), 1, (one.student_id,)))
+        told(number, len(earned), one.student_id)
+    return files
 
 
-def records(facts: Facts) -> list[OutFile]:
+def records(facts: Facts, told: Progress = quietly) -> list[OutFile]:
     """Return everyone's record as a page of PDF.
 
     Raises:
         CourseError: nothing was handed out yet.
     """
     table_files.refuse_empty(facts.cls)
-    return [
-        OutFile(f"records/{page.student_id}.pdf", pdf_bytes(page), 1, (page.student_id,))
-        for page in record_pages(facts.cls, facts.records)
-    ]
+    pages, files = record_pages(facts.cls, facts.records), []
+    for number, page in enumerate(pages, start=1):
+        files.append(OutFile(f"records/{page.student_id}.pdf", pdf_bytes(page), 1, (page.student_id,)))
+        told(number, len(pages), page.student_id)
+    return files

@@ -9,8 +9,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from brakecourse.classroom.files import reporting_disk_trouble, write_bytes_whole
+from brakecourse.classroom.folder import Progress
 from brakecourse.exports import again_sheets, chart_words, charts, heat_map, look, sheets
 from brakecourse.exports.again import ModuleAgain
+from brakecourse.exports.drawing import draw
 from brakecourse.exports.mastery import Mastery, Rule, class_mastery
 from brakecourse.exports.sheets import Table, write_csv
 
@@ -106,9 +108,7 @@ def class_pictures(everyone: Sequence[Mastery], rules: Sequence[Rule]) -> tuple[
     return (bars, *heat_maps)
 
 
-def write_pictures(
-    pictures: Sequence[Picture], folder: Path, progress: Callable[[int, int, str], None] | None = None
-) -> list[Path]:
+def write_pictures(pictures: Sequence[Picture], folder: Path, progress: Progress | None = None) -> list[Path]:
     """Write each picture as a PNG file and its table as a CSV file of the same name.
 
     Args:
@@ -120,11 +120,9 @@ def write_pictures(
         CourseError: a file can't be written.
     """
     written = []
-    for number, picture in enumerate(pictures, start=1):
+    for picture, content in draw(pictures, {}, progress):
         path = folder / f"{picture.name}.png"
         with reporting_disk_trouble(f"write {path}"):
-            write_bytes_whole(path, picture.png())
+            write_bytes_whole(path, content)
         written += [path, write_csv(picture.table, path.with_suffix(".csv"))]
-        if progress is not None:
-            progress(number, len(pictures), picture.name)
     return written

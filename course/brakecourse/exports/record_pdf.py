@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -177,21 +177,28 @@ class _Drawn:
     ) -> None:
         self._canvas.setFillColorRGB(*colour)
         self._canvas.setFont(font, size)
-        (self._canvas.drawRightString if right else self._canvas.drawString)(x, y, _drawable(text))
+        self._canvas.drawString(x - _width(text, font, size) if right else x, y, _drawable(text))
 
 
+# Most of what stands on a page stands on everyone's, and most of the rest on several.
+_same_on_many = lru_cache(maxsize=4096)
+
+
+@_same_on_many
 def _drawable(text: str) -> str:
     lacking = lacking_signs(text)
     return "".join(_NO_GLYPH if sign in lacking else sign for sign in text)
 
 
+@_same_on_many
 def _width(text: str, font: str, size: float) -> float:
     from reportlab.pdfbase import pdfmetrics
 
     return float(pdfmetrics.stringWidth(_drawable(text), font, size))
 
 
-def _wrapped(text: str, font: str, size: float, room: float) -> list[str]:
+@_same_on_many
+def _wrapped(text: str, font: str, size: float, room: float) -> tuple[str, ...]:
     from reportlab.lib.utils import simpleSplit
 
     lines: list[str] = []
@@ -202,4 +209,4 @@ def _wrapped(text: str, font: str, size: float, room: float) -> list[str]:
             lines.append(line[:fits])
             line = line[fits:]
         lines.append(line)
-    return lines
+    return tuple(lines)

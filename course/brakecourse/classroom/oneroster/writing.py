@@ -50,7 +50,9 @@ def one_line(text: str) -> str:
     >>> one_line("=a\\nb")
     '=a b'
     """
-    return " ".join("".join(c if c.isprintable() or c.isspace() else "" for c in text).split())
+    if not text.isprintable():  # looking at each sign takes most of the time
+        text = "".join(c for c in text if c.isprintable() or c.isspace())
+    return " ".join(text.split())
 
 
 def _manifest(version: str, files: Mapping[str, bytes], system: str) -> list[Values]:
