@@ -91,7 +91,7 @@ def draw_the_case_again(exercise: Exercise, where: Surroundings) -> None:
     )
 
 
-@attack("Prints the hidden tests and the marking's own source into its own feedback.", table="yes")
+@attack("Prints the hidden tests and the marking's own source into its own feedback.")
 def print_hidden_things_into_the_feedback(exercise: Exercise, _: Surroundings) -> None:
     exercise.first(
         QUOTE
@@ -104,7 +104,7 @@ def print_hidden_things_into_the_feedback(exercise: Exercise, _: Surroundings) -
     tell_in_the_answers(exercise)
 
 
-@attack("Writes points into the gradebook with an UPDATE.", table="792 points")
+@attack("Writes points into the gradebook with an UPDATE.")
 def write_points_into_the_gradebook(exercise: Exercise, where: Surroundings) -> None:
     for path in (f"{where.root}/gradebook.db", "../../../gradebook.db"):
         exercise.first("import sqlite3\n" + tried(
@@ -113,7 +113,7 @@ def write_points_into_the_gradebook(exercise: Exercise, where: Surroundings) -> 
         ))  # fmt: skip
 
 
-@attack("Leaves a trigger in the gradebook, which raises points whenever one is stored.", table="56 points")
+@attack("Leaves a trigger in the gradebook, which raises points whenever one is stored.")
 def leave_a_trigger_in_the_gradebook(exercise: Exercise, where: Surroundings) -> None:
     for path in (f"{where.root}/gradebook.db", "../../../gradebook.db"):
         exercise.first("import sqlite3\n" + tried(
@@ -123,7 +123,7 @@ def leave_a_trigger_in_the_gradebook(exercise: Exercise, where: Surroundings) ->
         ))  # fmt: skip
 
 
-@attack("Leaves a daemon behind that changes the gradebook when grading is over.", table="336 points")
+@attack("Leaves a daemon behind that changes the gradebook when grading is over.")
 def leave_a_daemon_that_writes_later(exercise: Exercise, where: Surroundings) -> None:
     exercise.first(
         f"""
@@ -135,8 +135,8 @@ def leave_a_daemon_that_writes_later(exercise: Exercise, where: Surroundings) ->
                     time.sleep(0.5)
                     try:
                         open({str(where.outside / MARK)!r}, "a").write("here")
-                        book = sqlite3.connect({str(where.root / "gradebook.db")!r})
-                        book.execute("UPDATE grade SET manual_score = 99")
+                        with sqlite3.connect({str(where.root / "gradebook.db")!r}) as book:
+                            book.execute("UPDATE grade SET manual_score = 99")
                     except Exception:
                         pass
             os._exit(0)
@@ -144,7 +144,7 @@ def leave_a_daemon_that_writes_later(exercise: Exercise, where: Surroundings) ->
     )
 
 
-@attack("Poisons the start of every later kernel: startup files, site-packages, path files.", table="yes")
+@attack("Poisons the start of every later kernel: startup files, site-packages, path files.")
 def poison_the_kernels_that_come_later(exercise: Exercise, where: Surroundings) -> None:
     # Only a comment: were the sandbox to leak, the test would fail, and the machine still work.
     start = f"# {MARK}"
@@ -185,7 +185,7 @@ def poison_what_is_already_loaded(exercise: Exercise, _: Surroundings) -> None:
     )
 
 
-@attack("Overwrites another student's submission.", table="yes")
+@attack("Overwrites another student's submission.")
 def change_another_students_work(exercise: Exercise, where: Surroundings) -> None:
     path = where.root / "submitted" / where.victim / MODULE / f"{MODULE}.ipynb"
     exercise.first(

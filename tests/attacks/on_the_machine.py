@@ -79,12 +79,12 @@ def dig_a_deep_hole(exercise: Exercise, _: Surroundings) -> None:
     )
 
 
-@attack("Prints two hundred megabytes.", table="the grader grows by hundreds of megabytes", ours=CONTAINED)
+@attack("Prints two hundred megabytes.", ours=CONTAINED)
 def two_hundred_megabytes_of_output(exercise: Exercise, _: Surroundings) -> None:
     exercise.after("8.2", "for _ in range(200):\n    print('x' * 1_000_000)")
 
 
-@attack("Prints without end.", table="the grader grew to 679 MB in 3 s", ours=CONTAINED)
+@attack("Prints without end.", ours=CONTAINED)
 def print_without_end(exercise: Exercise, _: Surroundings) -> None:
     exercise.after("8.8", "while True:\n    print('a line that goes on and on', end='')")
 

@@ -21,10 +21,7 @@ def turn_the_hand_in_cells_into_text(exercise: Exercise, _: Surroundings) -> Non
         del cell["outputs"], cell["execution_count"]
 
 
-@attack(
-    "Copies the hand-in cells and writes the points into the copies.",
-    table="the whole class's run is aborted",
-)
+@attack("Copies the hand-in cells and writes the points into the copies.")
 def copy_the_hand_in_cells_and_change_the_copies(exercise: Exercise, _: Surroundings) -> None:
     for number, (question, cell) in enumerate(exercise.graded()):
         copy = new_code_cell(
@@ -121,11 +118,11 @@ def answer_with_monsters(exercise: Exercise, _: Surroundings) -> None:
     )
 
 
-@attack("Ends the process with os._exit, hoping that no test is a passed test.", table="not graded at all")
+@attack("Ends the process with os._exit, hoping that no test is a passed test.")
 def end_the_process(exercise: Exercise, _: Surroundings) -> None:
     exercise.after("8.1", "import os\nos._exit(0)")
 
 
-@attack("Ends the kernel with exit().", table="not graded at all")
+@attack("Ends the kernel with exit().")
 def ask_the_kernel_to_end(exercise: Exercise, _: Surroundings) -> None:
     exercise.after("8.1", "exit()")

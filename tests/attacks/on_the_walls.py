@@ -6,7 +6,7 @@ from tests.attacks.on_the_class import QUOTE, look_at, tell_in_the_answers
 from tests.attacks.registry import MARK, MIME, Exercise, Surroundings, attack, tried
 
 
-@attack("Opens the memory of the grader's processes for writing.", table="yes")
+@attack("Opens the memory of the grader's processes for writing.")
 def write_into_the_graders_memory(exercise: Exercise, _: Surroundings) -> None:
     exercise.first("import os\n" + tried(
         "for number in [os.getppid(), *range(1, 400), *map(int, filter(str.isdigit, os.listdir('/proc')))]:\n"
@@ -50,7 +50,7 @@ def stop_and_kill_every_process(exercise: Exercise, _: Surroundings) -> None:
     )
 
 
-@attack("Calls out over TCP.", table="open")
+@attack("Calls out over TCP.")
 def call_out_over_tcp(exercise: Exercise, where: Surroundings) -> None:
     exercise.first("import socket\n" + "".join(
         tried(f"socket.create_connection(({host!r}, {where.tcp}), 1).sendall(b'here I am')")
@@ -58,7 +58,7 @@ def call_out_over_tcp(exercise: Exercise, where: Surroundings) -> None:
     ))  # fmt: skip
 
 
-@attack("Sends out by UDP and asks a name server.", table="open")
+@attack("Sends out by UDP and asks a name server.")
 def call_out_by_udp_and_names(exercise: Exercise, where: Surroundings) -> None:
     exercise.first("import socket\n" + tried(
         f"socket.socket(type=socket.SOCK_DGRAM).sendto(b'here I am', ('127.0.0.1', {where.udp}))"

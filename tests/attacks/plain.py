@@ -1,7 +1,8 @@
 """An ordinary nbgrader exercise of 17 points, as a teacher without this course would write it.
 
-Its questions and names are those of four questions of module 08, so that the attacks fit it. The answers are
-invented numbers; the tests run in the student's own kernel, as nbgrader's documentation shows it.
+Its questions and names are those of module 08, so that the attacks fit it: four questions earn points, the
+others none. The answers are invented numbers; the tests run in the student's own kernel, as nbgrader's
+documentation shows it.
 """
 
 from __future__ import annotations
@@ -13,25 +14,34 @@ from pathlib import Path
 
 import nbformat
 from nbformat import NotebookNode
-from nbformat.v4 import new_code_cell, new_notebook
+from nbformat.v4 import new_code_cell, new_markdown_cell, new_notebook
 from nbgrader.api import Gradebook
 
 from tests.attacks.registry import Attack, Exercise, Surroundings
+from tests.classroom.engine_class import MODULE
 
-ASSIGNMENT = "a1"
+ASSIGNMENT = MODULE
 POINTS = {"8.2": 3.0, "8.3": 4.0, "8.4": 6.0, "8.6": 4.0}
 RIGHT = {
+    "8.1": ("readings_mm", [23.41, 23.45]),
     "8.2": ("smallest_mm", 23.41),
     "8.3": ("variation_mm", 0.04),
     "8.4": ("run_out_mm", 0.07),
+    "8.5": ("decision", "within"),
     "8.6": ("allowance_mm", 1.2),
+    "8.7": ("next_step", "refit"),
+    "8.8": ("advice", "Measure again."),
 }
 WRONG = 9.99
 TESTS = {
+    "8.1": "assert len(readings_mm) == 2, 'the readings'",
     "8.2": "assert smallest_mm == 23.41, 'the smallest'",
     "8.3": "assert abs(variation_mm - 0.04) < 0.005, 'the variation'",
     "8.4": "assert round(run_out_mm, 2) == 0.07, 'the run-out'",
+    "8.5": "assert decision == 'within', 'the decision'",
     "8.6": "import math\nassert math.isclose(allowance_mm, 1.2, abs_tol=0.01), 'the allowance'",
+    "8.7": "assert next_step == 'refit', 'the next step'",
+    "8.8": "assert advice.startswith('Measure'), 'the advice'",
 }
 
 
@@ -41,7 +51,7 @@ def source_notebook() -> NotebookNode:
     hidden = "### BEGIN HIDDEN TESTS\n{}\n### END HIDDEN TESTS"
     for question, (name, value) in RIGHT.items():
         own = "q" + question.replace(".", "_")
-        answer = f"{name} = None\n### BEGIN SOLUTION\n{name} = {value}\n### END SOLUTION"
+        answer = f"{name} = None\n### BEGIN SOLUTION\n{name} = {value!r}\n### END SOLUTION"
         marks = {"schema_version": 3, "locked": False, "points": 0, "task": False}
         cells += [
             new_code_cell(answer, id=f"{own}_answer", metadata={
@@ -49,9 +59,12 @@ def source_notebook() -> NotebookNode:
             }),
             new_code_cell(hidden.format(TESTS[question]), id=own, metadata={
                 "nbgrader": {**marks, "grade_id": own, "grade": True, "solution": False, "locked": True,
-                             "points": POINTS[question]}
+                             "points": POINTS.get(question, 0)}
             }),
         ]  # fmt: skip
+    by_hand = {"schema_version": 3, "grade_id": "q8_9", "grade": True, "solution": True, "locked": False,
+               "points": 0, "task": False}  # fmt: skip
+    cells.append(new_markdown_cell("A letter.", id="q8_9", metadata={"nbgrader": by_hand}))
     spec = {"name": "python3", "display_name": "Python 3 (ipykernel)", "language": "python"}
     return new_notebook(cells=cells, metadata={"kernelspec": spec})
 
@@ -82,7 +95,7 @@ def exercise_of(course: Path, right: bool = False) -> Exercise:
     path = course / "release" / ASSIGNMENT / f"{ASSIGNMENT}.ipynb"
     exercise = Exercise(nbformat.read(path, as_version=4), dict(POINTS))
     for question, (_, value) in RIGHT.items():
-        exercise.answer_with(question, str(value if right else WRONG))
+        exercise.answer_with(question, repr(value if right else WRONG))
     return exercise
 
 
