@@ -4,20 +4,52 @@ from __future__ import annotations
 
 import os
 import shutil
+import sqlite3
 import subprocess
+import sys
 from collections import Counter
+from collections.abc import Iterator
+from contextlib import suppress
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import settings
+
+# A library that the check of notebooks' form would load, to check web addresses with. It builds a grammar for
+# longer than all else takes to load, and no notebook needs it (see `classroom/farm_start.py`).
+sys.modules.setdefault("rfc3987_syntax", None)  # type: ignore[arg-type]  # means: not to be had
 
 # The same examples in every run: a red check means a changed course, not another throw of the dice.
 settings.register_profile("course", deadline=None, derandomize=True)
 settings.load_profile("course")
 
 
-# How many quick tests one with a mark takes as long as, roughly.
+# The files that take longest, as measured, the longest first.
+LONG = (
+    "classroom/test_engine_killed.py",
+    "attacks/test_plain_nbgrader.py",
+    "views/test_every_activity.py",
+    "classroom/test_engine_dask.py",
+    "classroom/test_engine_execute.py",
+    "attacks/test_attacks.py",
+    "classroom/test_engine_grading.py",
+    "classroom/test_engine_postgresql.py",
+    "classroom/test_engine_warm.py",
+    "demo/test_demo.py",
+    "kit/test_kit.py",
+    "notebooks/test_release_chain.py",
+    "classroom/test_engine_farm.py",
+    "classroom/test_engine_gradebook.py",
+    "classroom/test_engine_tasks.py",
+    "browser/test_every_lesson.py",
+    "browser/test_every_exercise.py",
+    "browser/test_desk_instructor.py",
+    "browser/test_hostile_pages.py",
+)
+
+# How many quick tests one with a mark takes as long as, roughly: the order of all other files.
 WEIGHTS = {"slow": 300, "sandbox": 100}
 
 
@@ -71,18 +103,39 @@ def needed(what: str) -> str:
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Put the files that take longest first, so that at the end no worker waits long for another."""
+    place_of = {Path(__file__).parent / name: place for place, name in enumerate(LONG)}
     weights = Counter[Path]()
     for item in items:
         weights[item.path] += 1 + sum(
             weight for mark, weight in WEIGHTS.items() if item.get_closest_marker(mark)
         )
-    items.sort(key=lambda item: (-weights[item.path], item.path))
+    items.sort(key=lambda item: (place_of.get(item.path, len(LONG)), -weights[item.path], item.path))
 
 
 def pytest_runtest_setup(item: pytest.Item) -> None:
     for what in NEEDS:
         if item.get_closest_marker(what):
             needed(what)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def nobody_waits_for_the_disk() -> Iterator[None]:
+    """Leave it to the system when it writes. Whoever looks finds what was written; no test cuts the power.
+
+    The waiting is all that is left out. A test in which a write fails puts its own failure in its place.
+    """
+    from sqlalchemy import Engine, event
+
+    def leave_it(connection: Any, _: object) -> None:
+        if isinstance(connection, sqlite3.Connection):
+            with suppress(sqlite3.Error):  # a gradebook that is none says so to whoever uses it
+                connection.execute("PRAGMA synchronous = OFF").close()
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(os, "fsync", lambda _: None)
+        event.listen(Engine, "connect", leave_it)
+        yield
+        event.remove(Engine, "connect", leave_it)
 
 
 @pytest.fixture(scope="session")

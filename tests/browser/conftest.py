@@ -33,6 +33,7 @@ BROWSER_FLAGS = [
     "--disable-component-update",
     "--disable-sync",
     "--disable-dev-shm-usage",
+    "--host-resolver-rules=MAP * ~NOTFOUND , EXCLUDE 127.0.0.1",  # nothing outside this machine is asked
 ]
 WINDOW: ViewportSize = {"width": 1200, "height": 1000}
 LOOK_MS = 50  # how often a condition is looked at; at every frame, the looking itself would keep a core busy
@@ -50,6 +51,10 @@ PRIVATE = [
     "JUPYTERLAB_SETTINGS_DIR",
     "JUPYTERLAB_WORKSPACES_DIR",
 ]
+# Without the reference, the Notebook interface would open a tab of the browser.
+_OPEN_HERE = """path => jupyterapp.commands.execute(
+  "docmanager:open", {path, options: {ref: "_noref"}}
+).then(() => true)"""
 _READY = """() => {
   const session = jupyterapp.shell.currentWidget?.sessionContext;
   const kernel = session?.session?.kernel;
@@ -140,6 +145,8 @@ def _forget_outputs(path: Path) -> None:
 
 def _environment(base: Path, token: str) -> dict[str, str]:
     environment = os.environ | {name: str(base / name.lower()) for name in PRIVATE}
+    # A fresh copy of the course is compiled once, not again in each of some sixty kernels.
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)
     for plugin, setting in SETTINGS.items():
         path = base / "jupyterlab_settings_dir" / "@jupyterlab" / f"{plugin}.jupyterlab-settings"
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -203,6 +210,14 @@ class Pictures:
             box.page.wait_for_timeout(150)
             box.screenshot(path=self.folder / f"{name}.png")
 
+    def take_each(self, boxes: Locator, name: str) -> None:
+        """See that each of some boxes shows, and take the picture of each."""
+        expect(boxes.first).to_be_visible()
+        expect(boxes.filter(visible=False)).to_have_count(0)
+        if self.folder is not None:
+            for nth, box in enumerate(boxes.all()):
+                self.take(box, f"{name}-{nth:02}")
+
 
 @pytest.fixture(scope="module")
 def pictures(request: pytest.FixtureRequest) -> Pictures:
@@ -221,7 +236,7 @@ class Lab:
     def __init__(self, page: Page, server: Server) -> None:
         self.page, self.server = page, server
         self.run_all_s = 0.0
-        self.in_lab = False
+        self.view = ""
 
     def open(self, notebook: str, view: str = "doc") -> None:
         """Open a notebook on a fresh page and wait until its kernel is ready."""
@@ -230,20 +245,18 @@ class Lab:
         self.page.wait_for_function("window.jupyterapp !== undefined", polling=LOOK_MS)
         self.page.evaluate("jupyterapp.restored.then(() => true)")
         self._wait_until_ready()
-        self.in_lab = view == "doc"
+        self.view = view
 
-    def open_next(self, notebook: str) -> None:
-        """Open a notebook in JupyterLab, in the place of the one open there: no script starts again."""
-        if not self.in_lab or self.page.locator(".jp-Dialog").count():
-            self.open(notebook)
+    def open_next(self, notebook: str, view: str = "doc") -> None:
+        """Open a notebook in the place of the one open there: no script starts again."""
+        if self.view != view or self.page.locator(".jp-Dialog").count():
+            self.open(notebook, view)
             return
         self.page.set_viewport_size(WINDOW)
         self.page.evaluate("jupyterapp.shell.currentWidget.dispose()")
         expect(self.page.locator(".jp-Notebook")).to_have_count(0)
         _stop_kernels(self.server)
-        self.page.evaluate(
-            "path => jupyterapp.commands.execute('docmanager:open', {path}).then(() => true)", notebook
-        )
+        self.page.evaluate(_OPEN_HERE, notebook)
         self._wait_until_ready()
 
     def _wait_until_ready(self) -> None:
@@ -274,7 +287,7 @@ class Lab:
         context = self.page.context
         self.page.close()
         _stop_kernels(self.server)
-        self.page, self.in_lab = context.new_page(), False
+        self.page, self.view = context.new_page(), ""
 
     @contextmanager
     def narrow(self) -> Iterator[None]:
@@ -293,6 +306,12 @@ class Lab:
     def cells(self) -> int:
         """Return how many cells the notebook has."""
         return self.page.evaluate("jupyterapp.shell.currentWidget.content.model.cells.length")
+
+
+def wait_until_heard(page: Page) -> None:
+    """Give the kernel a person's moment to take in what was chosen: a quicker press can overtake it."""
+    page.wait_for_timeout(200)
+    page.wait_for_function(_READY, polling=LOOK_MS)
 
 
 @contextmanager

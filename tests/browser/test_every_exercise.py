@@ -9,13 +9,13 @@ import shutil
 from pathlib import Path
 from typing import Any
 
-import axe_playwright_python
 import pytest
 from brakecourse import marking
 from playwright.sync_api import expect
 
+from tests.browser.checker import look
+
 EXERCISES = Path(__file__).resolve().parents[2] / "exercises"
-AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
 OURS = {"include": [".jp-OutputArea-output"], "exclude": [".jp-InputArea"]}
 RULES = ["image-alt", "svg-img-alt", "link-name", "td-headers-attr", "list", "listitem"]
 _TOO_WIDE = """() => [...document.querySelectorAll(".jp-OutputArea-output")]
@@ -38,16 +38,10 @@ def test_an_exercise_runs_reads_well_and_takes_an_answer(
     # Every hand-in cell answers in a sentence, and the work order and the drawings are on the page.
     expect(page.get_by_text("is still empty: fill in the cell above")).to_have_count(len(machine))
     expect(page.get_by_text(f"Work order: {marking.catalogue.title(module)}")).to_have_count(1)
-    page.add_script_tag(content=AXE)
-    found = page.evaluate(
-        "([where, rules]) => axe.run(where, {runOnly: rules})",
-        [OURS, RULES],
-    )
-    assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found["violations"]] == []
+    assert look(page, OURS, RULES).wrong == []
     assert page.evaluate(_TOO_WIDE) == []
     assert page.evaluate(_NAMELESS) == 0
-    for nth, output in enumerate(page.locator(".jp-OutputArea-output").all()):
-        pictures.take(output, f"{module}-{nth:02}")
+    pictures.take_each(page.locator(".jp-OutputArea-output"), module)
 
     # A number typed in the place of None is understood and handed in, or told what it should be.
     asked = next(one for one in machine if one.kind == "number")

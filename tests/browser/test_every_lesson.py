@@ -1,4 +1,4 @@
-"""Each lesson in the Notebook interface, with the keyboard alone, and its stored page on its own.
+"""Each lesson in the Notebook interface, with the keyboard alone.
 
 The lessons are found, not listed. What a lesson teaches is the business of its own browser test.
 """
@@ -7,20 +7,17 @@ from __future__ import annotations
 
 import re
 import statistics
-import time
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
-import axe_playwright_python
-import nbformat
 import pytest
-from nbconvert import HTMLExporter
-from playwright.sync_api import Browser, Locator, Page, TimeoutError, expect
+from playwright.sync_api import Locator, Page, TimeoutError, expect
+
+from tests.browser.checker import ACTIVITIES, look
 
 LESSONS = Path(__file__).resolve().parents[2] / "course" / "lessons"
 PAGES = sorted(LESSONS.glob("*.ipynb"))
-AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
-each_page = pytest.mark.parametrize("path", PAGES, ids=lambda path: path.stem)
 TIMED_PRESSES = 7
 
 # What must take the focus in an activity: of a group of radio buttons one is enough.
@@ -63,17 +60,6 @@ _WATCH = """box => {
     }
   }).observe(box, {childList: true, subtree: true, characterData: true});
 }"""
-_BROKEN = """async () => {
-  const broken = [];
-  for (const one of document.querySelectorAll("figure img")) {
-    await one.decode().catch(() => {});
-    if (!one.alt || !one.naturalWidth) broken.push(one.alt || "an image without a name");
-  }
-  return broken;
-}"""
-# Not the code's colours, which are the page maker's; the words in drawings are checked without a browser.
-OURS = {"include": [".jp-RenderedHTMLCommon", ".jp-RenderedText"], "exclude": ["svg"]}
-RULES = ["color-contrast", "image-alt", "svg-img-alt", "link-name", "td-headers-attr"]
 TIMED = ("slider", "number", "select", "select-one")  # press them again and again, and each time words change
 KEYS = {
     "slider": ("ArrowRight", "ArrowLeft"),
@@ -134,19 +120,18 @@ def reply_times_ms(page: Page, box: Locator, stop: dict[str, Any]) -> list[float
     box.evaluate(_WATCH)
     for nth in range(TIMED_PRESSES):
         page.keyboard.press(KEYS[stop["kind"]][nth % 2])
-        end = time.monotonic() + 1.5
-        while page.evaluate("bcStart !== null") and time.monotonic() < end:
-            page.wait_for_timeout(10)
+        with suppress(TimeoutError):
+            page.wait_for_function("bcStart === null", timeout=1500)
     return page.evaluate("bcTook")
 
 
-@each_page
+@pytest.mark.parametrize("path", PAGES, ids=lambda path: path.stem)
 def test_a_lesson_in_the_notebook_interface_by_keyboard(
     path: Path, window: Any, record_property: Any
 ) -> None:
     if "brakecourse.views" not in path.read_text(encoding="utf-8"):
         pytest.skip("a page to read, with nothing to run")
-    window.open(path.name, view="notebooks")
+    window.open_next(path.name, view="notebooks")
     window.run_all()
     page = window.page
     record_property("lesson_timed", path.stem)
@@ -174,26 +159,6 @@ def test_a_lesson_in_the_notebook_interface_by_keyboard(
         page.keyboard.press(letter)
     assert window.cells() == cells
 
-    page.evaluate(AXE)
-    found = page.evaluate("axe.run({include: ['.bc-activity']})")
-    assert len(found["passes"]) > 10
-    assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found["violations"]] == []
-
-
-@each_page
-def test_the_stored_page_reads_well_on_its_own(path: Path, chromium: Browser) -> None:
-    """No kernel, no notebook, no network: only the page, where the checker can judge contrast too."""
-    exporter = HTMLExporter(mathjax_url="", require_js_url="", jquery_url="", mermaid_js_url="")
-    html, _ = exporter.from_notebook_node(nbformat.read(path, as_version=4))
-    context = chromium.new_context(viewport={"width": 1200, "height": 1000}, offline=True)
-    try:
-        page = context.new_page()
-        page.set_content(html, wait_until="domcontentloaded")
-        assert page.evaluate(_BROKEN) == []
-        page.evaluate(AXE)
-        found = page.evaluate(f"axe.run({OURS}, {{runOnly: {RULES}}})")
-    finally:
-        context.close()
-    assert {"color-contrast"} <= {one["id"] for one in found["passes"]}
-    wrong = [*found["violations"], *(one for one in found["incomplete"] if one["id"] == "color-contrast")]
-    assert [(one["id"], len(one["nodes"]), one["nodes"][0]["html"][:300]) for one in wrong] == []
+    looked = look(page, ACTIVITIES)
+    assert len(looked.passed) > 10
+    assert looked.wrong == []

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import axe_playwright_python
 import pytest
 from brakecourse.classroom.engine import set_hand_mark
 from brakecourse.classroom.feedback import give_back
 from playwright.sync_api import Browser
 
+from tests.browser.checker import look
 from tests.classroom.engine_class import MODULE, graded_class
 
 pytestmark = pytest.mark.sandbox
-AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
 PHONE_PX = 400
 
 
@@ -30,11 +29,10 @@ def pages(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
 def test_an_accessibility_checker_finds_nothing(chromium: Browser, pages: dict[str, Path], sort: str) -> None:
     page = chromium.new_page(bypass_csp=True)
     page.goto(pages[sort].as_uri())
-    page.evaluate(AXE)
-    found = page.evaluate("axe.run()")
+    looked = look(page)
     page.close()
-    assert [(one["id"], one["nodes"][0]["html"]) for one in found["violations"]] == []
-    assert found["passes"]
+    assert looked.wrong == []
+    assert looked.passed
 
 
 def test_it_fits_a_phone_and_loads_nothing(chromium: Browser, pages: dict[str, Path]) -> None:

@@ -5,10 +5,8 @@ from __future__ import annotations
 import json
 import re
 import time
-from pathlib import Path
 from typing import Any
 
-import axe_playwright_python
 from brakecourse.trade.job_order import a_good_order, sub_job
 from brakecourse.views.before_what import BeforeWhat
 from brakecourse.views.hazard_spotting import HazardSpotting
@@ -17,9 +15,9 @@ from brakecourse.views.stand_loads import stand_load_kg
 from brakecourse.views.stand_rating import StandRating
 from playwright.sync_api import Browser, Locator, expect
 
+from tests.browser.checker import ACTIVITIES, look, look_at_contrast
+
 LESSON = "01_job_order"
-AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
-CSS = Path(__file__).resolve().parents[2] / "course" / "brakecourse" / "views" / "activity.css"
 WORDS = {step.id: step.words for step in sub_job("lift the vehicle").operations}
 TITLES = (
     "From the work order to the wheel off",
@@ -165,24 +163,17 @@ def test_a_board_answers_at_once(lesson: Any, record_property: Any) -> None:
 
 
 def test_the_accessibility_checker_finds_nothing(lesson: Any) -> None:
-    lesson.page.evaluate(AXE)
-    found = lesson.page.evaluate("axe.run({include: ['.bc-activity']})")
-    assert len(found["passes"]) > 10
-    assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found["violations"]] == []
+    looked = look(lesson.page, ACTIVITIES)
+    assert len(looked.passed) > 10
+    assert looked.wrong == []
 
 
 def test_words_have_contrast_enough(chromium: Browser) -> None:
     """The checker cannot judge contrast inside JupyterLab, so the words stand on a bare page here."""
     parts = [OrderTheLift(), StandRating(), HazardSpotting()]
     words = "".join(part.children[0].value + part._caption.value + part._reply.value for part in parts)
-    page = chromium.new_page()
-    try:
-        page.set_content(f"<style>{CSS.read_text()}</style><main class='bc-activity'>{words}</main>")
-        page.evaluate(AXE)
-        found = page.evaluate("axe.run({runOnly: ['color-contrast']})")
-    finally:
-        page.close()
-    assert found["passes"] and not found["violations"] and not found["incomplete"]
+    looked = look_at_contrast(chromium, words)
+    assert looked.passed and not looked.wrong and not looked.unsure
 
 
 def test_a_narrow_page_keeps_everything_in_view(lesson: Any, pictures: Any) -> None:

@@ -6,10 +6,8 @@ import json
 import re
 import statistics
 import time
-from pathlib import Path
 from typing import Any
 
-import axe_playwright_python
 from brakecourse.bench.level_cases import VERDICTS
 from brakecourse.bench.level_sums import first_telling_mm, piston_travel_mm, rotor_wear_mm
 from brakecourse.views.level_against_wear import LevelAgainstWear
@@ -21,9 +19,9 @@ from brakecourse.views.level_reasons import TOP_UP
 from brakecourse.views.level_volumes import WearVolumes
 from playwright.sync_api import Browser, Locator, expect
 
+from tests.browser.checker import ACTIVITIES, look, look_at_contrast
+
 LESSON = "02_master_cylinder"
-AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
-CSS = Path(__file__).resolve().parents[2] / "course" / "brakecourse" / "views" / "activity.css"
 TALL, NARROW = {"width": 1200, "height": 1700}, {"width": 420, "height": 1700}
 KINDS = (ReadReservoir, PistonFollows, WearVolumes, LevelAgainstWear, JudgeLevel, ReservoirCapacity)
 
@@ -169,10 +167,9 @@ def test_a_control_answers_at_once(lesson: Any, record_property: Any) -> None:
 
 
 def test_the_accessibility_checker_finds_nothing_in_the_activities(lesson: Any) -> None:
-    lesson.page.evaluate(AXE)
-    found = lesson.page.evaluate("axe.run({include: ['.bc-activity']})")
-    assert len(found["passes"]) > 10
-    assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found["violations"]] == []
+    looked = look(lesson.page, ACTIVITIES)
+    assert len(looked.passed) > 10
+    assert looked.wrong == []
 
 
 def test_it_is_readable_on_a_narrow_screen(lesson: Any, pictures: Any) -> None:
@@ -191,11 +188,5 @@ def test_words_have_contrast_enough(chromium: Browser) -> None:
     """The checker cannot judge contrast inside JupyterLab, so the words stand on a bare page here."""
     parts = [kind() for kind in KINDS]
     words = "".join(part.children[0].value + part._caption.value + part._reply.value for part in parts)
-    page = chromium.new_page()
-    try:
-        page.set_content(f"<style>{CSS.read_text()}</style><main class='bc-activity'>{words}</main>")
-        page.evaluate(AXE)
-        found = page.evaluate("axe.run({runOnly: ['color-contrast']})")
-    finally:
-        page.close()
-    assert found["passes"] and not found["violations"] and not found["incomplete"]
+    looked = look_at_contrast(chromium, words)
+    assert looked.passed and not looked.wrong and not looked.unsure

@@ -5,10 +5,8 @@ from __future__ import annotations
 import json
 import re
 import time
-from pathlib import Path
 from typing import Any
 
-import axe_playwright_python
 import pytest
 from brakecourse.bench import motor_pool
 from brakecourse.views.force_axles import FrontAndRear
@@ -21,9 +19,9 @@ from brakecourse.views.force_stop_replies import fastest_kmh
 from brakecourse.views.force_stopping import StoppingDistance
 from playwright.sync_api import Browser, Locator, expect
 
+from tests.browser.checker import ACTIVITIES, look, look_at_contrast
+
 LESSON = "04_pedal_to_pad"
-AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
-CSS = Path(__file__).resolve().parents[2] / "course" / "brakecourse" / "views" / "activity.css"
 FLOW, GAUGE, CLAMP = "From the foot to the road", "Read the pressure gauge", "pressure and clamp force"
 AXLES, BORE, STOP = "Front and rear side by side", "What does a changed bore do?", "How far until it stands?"
 TITLES = (FLOW, GAUGE, CLAMP, "torque and deceleration", AXLES, BORE, STOP, "all of it, mixed")
@@ -186,24 +184,17 @@ def test_a_control_answers_at_once(lesson: Any, record_property: Any) -> None:
 
 
 def test_the_accessibility_checker_finds_nothing_in_the_activities(lesson: Any) -> None:
-    lesson.page.evaluate(AXE)
-    found = lesson.page.evaluate("axe.run({include: ['.bc-activity']})")
-    assert len(found["passes"]) > 10
-    assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found["violations"]] == []
+    looked = look(lesson.page, ACTIVITIES)
+    assert len(looked.passed) > 10
+    assert looked.wrong == []
 
 
 def test_words_have_contrast_enough(chromium: Browser) -> None:
     """The checker cannot judge contrast inside JupyterLab, so the words stand on a bare page here."""
     parts = [FootToRoad(), ChangedBore(), FrontAndRear()]
     words = "".join(part.children[0].value + part._caption.value + part._reply.value for part in parts)
-    page = chromium.new_page()
-    try:
-        page.set_content(f"<style>{CSS.read_text()}</style><main class='bc-activity'>{words}</main>")
-        page.evaluate(AXE)
-        found = page.evaluate("axe.run({runOnly: ['color-contrast']})")
-    finally:
-        page.close()
-    assert found["passes"] and not found["violations"] and not found["incomplete"]
+    looked = look_at_contrast(chromium, words)
+    assert looked.passed and not looked.wrong and not looked.unsure
 
 
 @pytest.mark.parametrize("title", [FLOW, AXLES, STOP])

@@ -5,10 +5,8 @@ from __future__ import annotations
 import json
 import re
 import time
-from pathlib import Path
 from typing import Any
 
-import axe_playwright_python
 from brakecourse.views.diagnosis_air import AirInLines, AirNumbers
 from brakecourse.views.diagnosis_bench import DiagnosisBench
 from brakecourse.views.diagnosis_cases import CHECK, FINDING
@@ -18,9 +16,10 @@ from brakecourse.views.diagnosis_sink import PedalSink
 from brakecourse.views.diagnosis_words import BOOSTER, cause_words
 from playwright.sync_api import Browser, Locator, expect
 
+from tests.browser.checker import ACTIVITIES, look, look_at_contrast
+from tests.browser.conftest import wait_until_heard
+
 LESSON = "05_leaks_and_pedal_feel"
-AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
-CSS = Path(__file__).resolve().parents[2] / "course" / "brakecourse" / "views" / "activity.css"
 TITLES = (
     "A pedal that sinks",
     "Which cause fits?",
@@ -116,12 +115,15 @@ def test_a_hidden_fault_is_found(lesson: Any, pictures: Any) -> None:
     checks = box.get_by_role("combobox", name="Check", exact=True)
     cause = box.get_by_role("combobox", name="The cause")
     checks.select_option(label=f"{CHECK['drive_noise'].words} (4 min)")
+    wait_until_heard(box.page)
     press(box, "Do this check")
     expect(reply(box)).to_have_text(re.compile("^First press the pedal and hold it"))
     checks.select_option(label=f"{CHECK['pedal_hold'].words} (2 min)")
+    wait_until_heard(box.page)
     press(box, "Do this check")
     expect(reply(box)).to_have_text(re.compile(f"^{FINDING['pedal_hold', job.finding('pedal_hold')]}"))
     cause.select_option(label=BOOSTER)
+    wait_until_heard(box.page)
     press(box, "Name this cause")
     expect(reply(box)).to_have_text(re.compile("^Not yet. A booster only helps the foot"))
     for check in list(job.good_order)[1:]:
@@ -131,6 +133,7 @@ def test_a_hidden_fault_is_found(lesson: Any, pictures: Any) -> None:
         expect(reply(box)).to_have_text(re.compile("That took"))
     pictures.take(box, "bench_checked")
     cause.select_option(label=cause_words()[job.cause])
+    wait_until_heard(box.page)
     press(box, "Name this cause")
     expect(reply(box)).to_have_text(re.compile("^Right: .*You were as quick."))
     expect(box.locator(".bc-facts")).to_contain_text("A good order")
@@ -179,24 +182,17 @@ def test_the_bench_answers_at_once(lesson: Any, record_property: Any) -> None:
 
 
 def test_the_accessibility_checker_finds_nothing(lesson: Any) -> None:
-    lesson.page.evaluate(AXE)
-    found = lesson.page.evaluate("axe.run({include: ['.bc-activity']})")
-    assert len(found["passes"]) > 10
-    assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found["violations"]] == []
+    looked = look(lesson.page, ACTIVITIES)
+    assert len(looked.passed) > 10
+    assert looked.wrong == []
 
 
 def test_words_have_contrast_enough(chromium: Browser) -> None:
     """The checker cannot judge contrast inside JupyterLab, so the words stand on a bare page here."""
     parts = [PedalSink(), WhichCause(), AirInLines(), DiagnosisBench()]
     words = "".join(part.children[0].value + part._caption.value + part._reply.value for part in parts)
-    page = chromium.new_page()
-    try:
-        page.set_content(f"<style>{CSS.read_text()}</style><main class='bc-activity'>{words}</main>")
-        page.evaluate(AXE)
-        found = page.evaluate("axe.run({runOnly: ['color-contrast']})")
-    finally:
-        page.close()
-    assert found["passes"] and not found["violations"] and not found["incomplete"]
+    looked = look_at_contrast(chromium, words)
+    assert looked.passed and not looked.wrong and not looked.unsure
 
 
 def test_a_narrow_page_keeps_everything_in_view(lesson: Any, pictures: Any) -> None:

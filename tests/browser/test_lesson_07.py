@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 from typing import Any
 
-import axe_playwright_python
 from brakecourse.bench.pad_cases import CORNERS
 from brakecourse.bench.pad_situations import CAUSES
 from brakecourse.trade.pads import smallest_lining_mm
@@ -14,8 +12,9 @@ from brakecourse.views.pad_quiz import WearQuiz
 from brakecourse.views.pad_reader import WearReader
 from playwright.sync_api import Locator, expect
 
+from tests.browser.checker import ACTIVITIES, look
+
 LESSON = "07_pad_wear"
-AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
 TALL, NARROW = {"width": 1200, "height": 1500}, {"width": 420, "height": 1500}
 
 
@@ -95,10 +94,9 @@ def test_a_worse_gauge_widens_the_promise(lesson: Any, pictures: Any) -> None:
 
 
 def test_the_accessibility_checker_finds_nothing_in_the_activities(lesson: Any) -> None:
-    lesson.page.evaluate(AXE)
-    found = lesson.page.evaluate("axe.run({include: ['.bc-activity']})")
-    assert len(found["passes"]) > 10
-    assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found["violations"]] == []
+    looked = look(lesson.page, ACTIVITIES)
+    assert len(looked.passed) > 10
+    assert looked.wrong == []
 
 
 def test_it_fits_a_narrow_page(lesson: Any, pictures: Any) -> None:

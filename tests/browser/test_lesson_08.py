@@ -6,19 +6,17 @@ import json
 import re
 import statistics
 import time
-from pathlib import Path
 from typing import Any
 
-import axe_playwright_python
 from brakecourse.trade.rotor import run_out_mm
 from brakecourse.views.decide import DecideRotor
 from brakecourse.views.dial import TurnRotor
 from brakecourse.views.micrometer import ReadMicrometer
 from playwright.sync_api import Browser, Locator, expect
 
+from tests.browser.checker import ACTIVITIES, look, look_at_contrast
+
 LESSON = "08_rotor_measurement"
-AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
-CSS = Path(__file__).resolve().parents[2] / "course" / "brakecourse" / "views" / "activity.css"
 
 
 def reply(box: Locator) -> Locator:
@@ -219,21 +217,14 @@ def test_groups_sliders_and_replies_are_named_for_a_screen_reader(lesson: Any) -
 
 
 def test_the_accessibility_checker_finds_nothing_in_the_activities(lesson: Any) -> None:
-    lesson.page.evaluate(AXE)
-    found = lesson.page.evaluate("axe.run({include: ['.bc-activity']})")
-    assert len(found["passes"]) > 10
-    assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found["violations"]] == []
+    looked = look(lesson.page, ACTIVITIES)
+    assert len(looked.passed) > 10
+    assert looked.wrong == []
 
 
 def test_words_have_contrast_enough(chromium: Browser) -> None:
     """The checker cannot judge contrast inside JupyterLab, so the words stand on a bare page here."""
     parts = [ReadMicrometer(), DecideRotor()]
     words = "".join(part.children[0].value + part._caption.value + part._reply.value for part in parts)
-    page = chromium.new_page()
-    try:
-        page.set_content(f"<style>{CSS.read_text()}</style><main class='bc-activity'>{words}</main>")
-        page.evaluate(AXE)
-        found = page.evaluate("axe.run({runOnly: ['color-contrast']})")
-    finally:
-        page.close()
-    assert found["passes"] and not found["violations"] and not found["incomplete"]
+    looked = look_at_contrast(chromium, words)
+    assert looked.passed and not looked.wrong and not looked.unsure

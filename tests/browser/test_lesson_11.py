@@ -5,10 +5,8 @@ from __future__ import annotations
 import json
 import re
 import time
-from pathlib import Path
 from typing import Any
 
-import axe_playwright_python
 from brakecourse.trade.fasteners import tightening_order
 from brakecourse.views.torque_extension import SetWithExtension
 from brakecourse.views.torque_judge import TorqueJudge
@@ -18,8 +16,9 @@ from brakecourse.views.torque_units import ConvertTorque
 from brakecourse.views.torque_wrench_use import ReadTorqueWrench
 from playwright.sync_api import Locator, expect
 
+from tests.browser.checker import ACTIVITIES, look
+
 LESSON = "11_reassembly_and_torque"
-AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
 CONVERT, SET, READ = "From the sheet's unit", "Set a torque wrench", "Read a torque wrench"
 TRY, EXTENDED, REFIT = "Try an extension", "What do you set with the extension?", "Put the brake together"
 NUTS, BUYS, SUMS = "In which order do you tighten", "What a torque buys", "How hard does this bolt clamp?"
@@ -205,10 +204,9 @@ def test_a_slider_answers_at_once(lesson: Any, record_property: Any) -> None:
 
 
 def test_the_accessibility_checker_finds_nothing(lesson: Any) -> None:
-    lesson.page.evaluate(AXE)
-    found = lesson.page.evaluate("axe.run({include: ['.bc-activity']})")
-    assert len(found["passes"]) > 10
-    assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found["violations"]] == []
+    looked = look(lesson.page, ACTIVITIES)
+    assert len(looked.passed) > 10
+    assert looked.wrong == []
 
 
 def test_a_narrow_page_keeps_everything_in_view(lesson: Any, pictures: Any) -> None:

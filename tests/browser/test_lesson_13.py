@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import json
 import re
-from pathlib import Path
 from typing import Any
 
-import axe_playwright_python
 from brakecourse.views.diagnosis_words import cause_words
 from brakecourse.views.job_sheet import JobSheet
 from brakecourse.views.job_sheet_example import EXAMPLE
@@ -17,9 +15,9 @@ from brakecourse.views.whole_job_case import COUNT, WholeJobCase
 from brakecourse.views.whole_job_quiz import JobQuestions
 from playwright.sync_api import Browser, Locator, expect
 
+from tests.browser.checker import ACTIVITIES, look, look_at_contrast
+
 LESSON = "13_whole_job"
-AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
-CSS = Path(__file__).resolve().parents[2] / "course" / "brakecourse" / "views" / "activity.css"
 TITLES = ("One question of the job", "The whole job", "The job sheet")
 QUESTION, JOB, SHEET = TITLES
 
@@ -127,10 +125,9 @@ def test_what_was_tried_is_kept_beside_the_lesson(lesson: Any) -> None:
 
 
 def test_the_accessibility_checker_finds_nothing_in_the_activities(lesson: Any) -> None:
-    lesson.page.evaluate(AXE)
-    found = lesson.page.evaluate("axe.run({include: ['.bc-activity']})")
-    assert len(found["passes"]) > 10
-    assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found["violations"]] == []
+    looked = look(lesson.page, ACTIVITIES)
+    assert len(looked.passed) > 10
+    assert looked.wrong == []
 
 
 def test_a_narrow_page_shows_all_of_it(lesson: Any, pictures: Any) -> None:
@@ -148,11 +145,5 @@ def test_a_narrow_page_shows_all_of_it(lesson: Any, pictures: Any) -> None:
 def test_words_have_contrast_enough(chromium: Browser) -> None:
     parts = [WholeJob(), JobSheet(), JobQuestions()]
     words = "".join(part.children[0].value + part._caption.value + part._reply.value for part in parts)
-    page = chromium.new_page()
-    try:
-        page.set_content(f"<style>{CSS.read_text()}</style><main class='bc-activity'>{words}</main>")
-        page.evaluate(AXE)
-        found = page.evaluate("axe.run({runOnly: ['color-contrast']})")
-    finally:
-        page.close()
-    assert found["passes"] and not found["violations"] and not found["incomplete"]
+    looked = look_at_contrast(chromium, words)
+    assert looked.passed and not looked.wrong and not looked.unsure

@@ -6,6 +6,7 @@ import math
 import re
 from collections import Counter
 from dataclasses import replace
+from hashlib import sha256
 
 import numpy as np
 import pytest
@@ -309,3 +310,9 @@ def test_the_drawings_can_be_read_and_tell_no_reading() -> None:
             if read.unit == "°C":  # seven-segment digits, told one by one
                 assert f"{read.reading:.0f}" not in re.findall(r"\d+", told)
         assert case.truth["situation"] not in str(order)
+
+
+def test_a_stop_too_hot_for_the_thermometer_is_drawn_again() -> None:
+    # Of a thousand students two drew one at first.
+    truth = truth_of(draw_sealed_case(MODULE, "s00134", sha256(b"whole program").digest()))
+    assert all(read.indication <= 600 for read in truth.road.rotors)

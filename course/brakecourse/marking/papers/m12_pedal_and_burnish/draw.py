@@ -62,7 +62,10 @@ def draw(seed: int, difficulty: Difficulty, situation: str | None) -> BurnishTru
         fluid = _fluid(parked, chance.child("fluid"))
         if pedal is None or fluid is None:
             continue
-        return _with_plan(vehicle, pedal, fluid, wanted, difficulty, chance)
+        try:
+            return _with_plan(vehicle, pedal, fluid, wanted, difficulty, chance)
+        except ValueError:
+            continue  # one in some hundred stops so hot that the thermometer does not show it
     raise RuntimeError(f"No vehicle for '{wanted}' was found for seed {seed}; please report this.")
 
 

@@ -43,7 +43,8 @@ SHARES: Mapping[str, float] = MappingProxyType(
 FLUID: dict[Verdict, float] = {"within": 0.45, "outside": 0.30, "too close to call": 0.25}
 """How often the fluid is so. Assumption, no source."""
 
-MOST_TRIES = 400
+MOST_TRIES = 4000
+"""One student in five hundred needs more than four hundred, for the rarest cause."""
 _KINDS = {kind.id: kind for kind in FAULTS}
 _JUST_WORN = (0.0, 0.04)  # so severe, and the pads are about at their minimum
 _TOO_LOW = (0.55, 1.0)
