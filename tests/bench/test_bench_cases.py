@@ -27,6 +27,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
+pytestmark = pytest.mark.slow
+
 DIFFICULTIES: tuple[Difficulty, ...] = ("easy", "normal", "hard")
 COUNT = 300
 each_difficulty = pytest.mark.parametrize("difficulty", DIFFICULTIES)
@@ -43,10 +45,11 @@ Drawn = dict[Difficulty, list[RotorCase]]
 
 @pytest.mark.slow
 @each_difficulty
-def test_the_situations_come_in_the_stated_shares(difficulty: Difficulty) -> None:
+def test_the_situations_come_in_the_stated_shares(drawn: Drawn, difficulty: Difficulty) -> None:
     count = 1000
+    further = (draw_case(seed, difficulty=difficulty) for seed in range(COUNT, count))
     shares = {situation: share for situation, share in SHARES[difficulty].items() if share > 0}
-    found = Counter(draw_case(seed, difficulty=difficulty).situation for seed in range(count))
+    found = Counter(case.situation for case in (*drawn[difficulty], *further))
     assert set(found) == set(shares)
     assert sum(SHARES[difficulty].values()) == pytest.approx(1)
     # Outside check: scipy's chi-square test against the stated shares.
@@ -219,8 +222,8 @@ def test_a_case_is_drawn_in_less_than_five_milliseconds(difficulty: Difficulty) 
             draw_case(seed, difficulty=difficulty)
         return (time.process_time() - start) / 200
 
-    # The best of three: other work on the machine is not the bench's fault.
-    assert min(mean_s() for _ in range(3)) < 0.005
+    # One of three is enough: other work on the machine is not the bench's fault.
+    assert any(mean_s() < 0.005 for _ in range(3))
 
 
 def test_the_finding_follows_the_case_that_it_belongs_to() -> None:

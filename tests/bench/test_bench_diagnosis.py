@@ -6,6 +6,7 @@ import csv
 import math
 from collections import Counter
 from dataclasses import replace
+from functools import cache
 from statistics import fmean, pvariance
 from typing import Any
 
@@ -31,6 +32,8 @@ from scipy import stats
 
 from tests.bench import make_diagnosis
 from tests.bench.diagnosis_study import SURE, by_chance, by_information, fresh, probabilities, search, study
+
+pytestmark = pytest.mark.slow
 
 ANEW = "Run python -m tests.bench.make_diagnosis: the bench has changed."
 SMALL = 250  # cases of the small study
@@ -106,6 +109,12 @@ def test_every_finding_of_every_check_was_seen(table: DiagnosisTable) -> None:
             assert seen[check.id, finding.id] >= 40, (check.id, finding.id)
 
 
+@cache
+def exact_p(seen: int, number: int, share: float) -> float:
+    """The p-value of scipy's exact binomial test; most counts of a table are met again and again."""
+    return float(stats.binomtest(seen, number, share).pvalue)
+
+
 def improbable(stored: DiagnosisTable, sample: list[Examined]) -> float:
     """How improbable the most surprising count of a sample is, if the stored table holds.
 
@@ -125,7 +134,7 @@ def improbable(stored: DiagnosisTable, sample: list[Examined]) -> float:
             whole = sum(known[cause, check.id, finding.id] for finding in check.findings)
             for finding in check.findings:
                 share = (known[cause, check.id, finding.id] + 0.5) / (whole + 1)
-                p_values.append(stats.binomtest(seen[cause, check.id, finding.id], number, share).pvalue)
+                p_values.append(exact_p(seen[cause, check.id, finding.id], number, share))
     return min(1.0, min(p_values) * len(p_values))
 
 

@@ -8,6 +8,8 @@ import inspect
 import pkgutil
 import subprocess
 import sys
+from functools import cache
+from types import ModuleType
 
 import brakecourse.bench
 import pytest
@@ -18,13 +20,19 @@ MODULES = [
 ]
 
 
+@cache
+def ran(module: ModuleType) -> doctest.TestResults:
+    """How a module's examples went, run once."""
+    return doctest.testmod(module)
+
+
 @pytest.mark.parametrize("module", MODULES, ids=lambda module: module.__name__)
-def test_the_examples_in_the_docstrings_run(module: object) -> None:
-    assert doctest.testmod(module).failed == 0  # type: ignore[arg-type]
+def test_the_examples_in_the_docstrings_run(module: ModuleType) -> None:
+    assert ran(module).failed == 0
 
 
 def test_there_are_examples_to_run() -> None:
-    assert sum(doctest.testmod(module).attempted for module in MODULES) >= 12
+    assert sum(ran(module).attempted for module in MODULES) >= 12
 
 
 @pytest.mark.parametrize("module", MODULES, ids=lambda module: module.__name__)

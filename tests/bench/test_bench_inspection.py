@@ -21,6 +21,8 @@ from brakecourse.bench.vehicle_cases import VehicleCase, draw_vehicle
 from brakecourse.bench.vehicle_faults import FAULTS
 from brakecourse.trade.leaks import DiagnosisTable
 
+pytestmark = pytest.mark.slow
+
 BY_ID = {check.id: check for check in CHECKS}
 KINDS = {kind.id: kind for kind in FAULTS}
 

@@ -28,6 +28,8 @@ from brakecourse.bench.level_sums import (
 from brakecourse.bench.vehicle_cases import draw_vehicle
 from brakecourse.trade.fluid import LEAST_LEAK_ML, explain_level, level_drop_mm
 
+pytestmark = pytest.mark.slow
+
 VAN = motor_pool()["meals_delivery_van"]
 each_difficulty = pytest.mark.parametrize("difficulty", CLEAR_ML)
 

@@ -8,6 +8,8 @@ from brakecourse.bench.pad_situations import CAUSES, CLOSE, PATTERNS, SITUATIONS
 from brakecourse.bench.situations import Difficulty
 from brakecourse.trade.pads import classify_wear
 
+pytestmark = pytest.mark.slow
+
 each = pytest.mark.parametrize("situation", SITUATIONS)
 DIFFICULTIES: tuple[Difficulty, ...] = ("easy", "normal", "hard")
 

@@ -97,6 +97,7 @@ def test_the_twin_without_faults_is_the_same_whatever_the_faults() -> None:
         assert cases[1].condition != cases[1].sound
 
 
+@pytest.mark.slow
 def test_as_many_faults_as_asked_each_of_another_kind_and_every_kind_comes() -> None:
     seen: Counter[str] = Counter()
     for seed in range(250):
@@ -190,6 +191,7 @@ def pattern(case: VehicleCase, place: int) -> tuple[object, ...]:
     return finding.pattern, sides, faces
 
 
+@pytest.mark.slow
 def test_lessons_find_every_pattern_of_pad_wear() -> None:
     seen: Counter[tuple[object, ...]] = Counter()
     by_fault: dict[str, set[str]] = {kind.id: set() for kind in FAULTS}

@@ -21,6 +21,8 @@ from brakecourse.classroom.folder import ClassFolder, new_class, open_class
 from nbformat import NotebookNode
 from nbgrader.api import Gradebook
 
+from tests.classroom.shared_farm import shared_farm
+
 MODULE = "08_rotor_measurement"
 SECRET = bytes(range(32))
 HANDED_IN = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
@@ -49,10 +51,15 @@ def make_class(folder: Path, students: int = 3, **settings: Any) -> ClassFolder:
     for student in cls.student_ids:
         path = cls.case_file(MODULE, student)
         path.parent.mkdir(parents=True, exist_ok=True)
-        case = marking.draw_sealed_case(MODULE, student, SECRET)
-        path.write_text(case.model_dump_json(), encoding="utf-8")
+        path.write_text(_drawn(student), encoding="utf-8")
     prepare_assignment(cls, MODULE)
     return cls
+
+
+@cache
+def _drawn(student: str) -> str:
+    """A student's sealed case, the same in every class of the tests: drawing is slow."""
+    return marking.draw_sealed_case(MODULE, student, SECRET).model_dump_json()
 
 
 def case_of(cls: ClassFolder, student: str) -> marking.SealedCase:
@@ -162,7 +169,7 @@ def _graded() -> Path:
     root = _template(len(STORY)).parent / "graded"
     cls = open_class(Path(shutil.copytree(_template(len(STORY)), root)))
     hand_in_story(cls)
-    grade(cls, MODULE, limits=Limits(cell_s=2))
+    grade(cls, MODULE, limits=Limits(cell_s=2), farm=shared_farm())
     return root
 
 

@@ -17,6 +17,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from brakecourse.classroom.engine import grade
+from brakecourse.classroom.engine.farm import Farm
 from brakecourse.classroom.engine.kernel import Limits
 from brakecourse.classroom.records import grade_records
 
@@ -37,7 +38,7 @@ class Found:
     seconds: float = 0.0
 
 
-def study(folder: Path, many: int, seed: int = 0) -> Found:
+def study(folder: Path, many: int, seed: int = 0, farm: Farm | None = None) -> Found:
     """Grade a class of which every student hands in a submission spoilt by another seed."""
     cls = make_class(folder, many)
     for number, student in enumerate(cls.student_ids):
@@ -45,7 +46,7 @@ def study(folder: Path, many: int, seed: int = 0) -> Found:
         hand_in(cls, student, mutated(json.dumps(notebook).encode(), seed + number))
     before = fingerprints(cls.root / "submitted")
     started = time.monotonic()
-    report = grade(cls, MODULE, limits=Limits(cell_s=10, total_s=60))
+    report = grade(cls, MODULE, limits=Limits(cell_s=10, total_s=60), farm=farm)
     found = Found(seconds=time.monotonic() - started)
     found.statuses.update(record.status for record in grade_records(cls, MODULE))
     found.unforeseen = [

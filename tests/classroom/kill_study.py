@@ -31,13 +31,16 @@ from nbgrader.utils import determine_grade, is_grade
 
 from tests.classroom.engine_class import MODULE, filled, hand_in, make_class, released, right_answers
 from tests.classroom.meaning import fingerprints, meaning
+from tests.classroom.shared_farm import shared_farm
 
 STUDENTS = 6
 # A helper that is just starting notices the end of its grader only when it has loaded its libraries.
 _MOST_S_TO_END = 60.0
 _ROOT = Path(__file__).resolve().parents[2]
+# `farm_start` loads the same libraries without one that takes longer than all others together.
 _GRADER = (
-    "import sys; from pathlib import Path; from brakecourse.classroom.engine import grade; "
+    "import sys; from pathlib import Path; import brakecourse.classroom.farm_start; "
+    "from brakecourse.classroom.engine import grade; "
     "from brakecourse.classroom.folder import open_class; cls = open_class(Path(sys.argv[1])); "
     "print('ready', flush=True); grade(cls, sys.argv[2]); print('done', flush=True)"
 )
@@ -82,7 +85,7 @@ class Study:
             # Each has another two answers wrong, so that no student's marks pass for another's.
             wrong = {"8.2": 1.0 + number} if number % 2 else {"8.4": 0.9, "8.6": 0.1 * number}
             hand_in(cls, student, filled(released(cls), answers | wrong, f"Letter {number}."))
-        grade(cls, MODULE, students=["s05", "s06"])
+        grade(cls, MODULE, students=["s05", "s06"], farm=shared_farm())
         set_hand_mark(cls, MODULE, "s05", "8.9", 2.5, "Kind.")
         set_hand_mark(cls, MODULE, "s06", "8.9", 3.5, "Clear.")
         set_hand_mark(cls, MODULE, "s06", "8.1", 1)
@@ -159,7 +162,7 @@ class Study:
     def _resume(self, cls: ClassFolder) -> None:
         # A second time: what this machine could not do is tried again by the next run.
         for _ in range(2):
-            grade(cls, MODULE)
+            grade(cls, MODULE, farm=shared_farm())
 
     def _compare(self, cls: ClassFolder, story: str) -> None:
         state = self._state(cls)

@@ -113,6 +113,7 @@ json_values = st.recursive(
 )
 
 
+@pytest.mark.slow
 @given(json_values)
 def test_whatever_is_claimed_can_be_judged(answer: Any) -> None:
     case = a_case()

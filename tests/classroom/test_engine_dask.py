@@ -30,6 +30,9 @@ from tests.classroom.engine_class import (
     right_answers,
 )
 from tests.classroom.own_farm import OwnFarm, own_farm, play
+from tests.classroom.shared_farm import shared_farm
+
+pytestmark = pytest.mark.slow
 
 PLAN = Plan(MODULE, (), (), {}, "")
 NO_PROGRAMS = {"PATH": "/nonexistent"}
@@ -88,7 +91,7 @@ def test_the_marks_are_the_same_also_when_a_worker_is_killed(own: OwnFarm, tmp_p
             hand_in(cls, student, filled(released(cls), right_answers(cls, student)))
         hand_in(cls, "s04", filled(released(cls), right_answers(cls, "s04") | {"8.2": 1.0}))
         hand_in(cls, "s05", b"junk")
-    grade(here, MODULE)
+    grade(here, MODULE, farm=shared_farm())
     _with_workers(own, 3)
     victim = own.workers[-1]
 

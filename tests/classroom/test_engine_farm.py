@@ -27,6 +27,8 @@ from brakecourse.classroom.folder import ClassFolder
 
 from tests.classroom.engine_class import MODULE, filled, fresh_class, hand_in, released, right_answers
 
+pytestmark = pytest.mark.slow
+
 
 def job_of(cls: ClassFolder, student: str, content: bytes = b"") -> Job:
     case = case_bytes(cls, MODULE, student)
@@ -158,6 +160,7 @@ def test_workers_end_with_the_one_who_wants_their_results(some_job: Job, tmp_pat
     program.write_text(
         textwrap.dedent(f"""
         import os, pickle, sys, time
+        import brakecourse.classroom.farm_start  # loads what follows without its slowest part
         from brakecourse.classroom.engine.farm import LocalFarm
 
         def sleeps(job):

@@ -34,6 +34,7 @@ from tests.classroom.engine_class import (
     released,
     right_answers,
 )
+from tests.classroom.shared_farm import shared_farm
 
 pytestmark = pytest.mark.sandbox
 EVIL = "<script>alert(1)</script><img src=x onerror=alert(2)>\" onload='x' {{ 7*7 }}"
@@ -152,7 +153,7 @@ def test_each_healed_fault_is_listed_for_the_student(tmp_path: Path) -> None:
         (inbox / name).parent.mkdir(parents=True, exist_ok=True)
         (inbox / name).write_text(json.dumps(notebook), encoding="utf-8")
     collect(cls, MODULE, inbox, received_at=HANDED_IN)
-    grade(cls, MODULE)
+    grade(cls, MODULE, farm=shared_farm())
     give_back(cls, MODULE)
     listed = {
         who: [item.get_text() for item in page_of(cls, who).select(".note li")] for who in cls.student_ids
@@ -185,7 +186,7 @@ def test_nothing_a_student_wrote_is_live(tmp_path: Path) -> None:
     )
     answer_cell(notebook, "8.6").source = f"while True: pass  # {EVIL}"
     hand_in(cls, "s01", notebook, name=f"{MODULE} <img src=x>")
-    grade(cls, MODULE, limits=Limits(cell_s=2))
+    grade(cls, MODULE, limits=Limits(cell_s=2), farm=shared_farm())
     html = give_back(cls, MODULE)[0].read_text(encoding="utf-8")
     soup = BeautifulSoup(html, "html.parser")
     assert not soup.find_all(["script", "img", "iframe", "object", "embed", "form", "base", "link"])
@@ -200,7 +201,7 @@ def test_a_right_answer_in_words_is_shown_whole(tmp_path: Path) -> None:
     cls = fresh_class(tmp_path)
     answers = right_answers(cls, "s01")
     hand_in(cls, "s01", filled(released(cls), answers))
-    grade(cls, MODULE)
+    grade(cls, MODULE, farm=shared_farm())
     give_back(cls, MODULE)
     assert words(page_of(cls, "s01").find(id="q8.8")).count(answers["8.8"]) >= 2  # given, and expected
 
@@ -210,7 +211,7 @@ def test_nothing_graded_and_no_room_are_one_sentence(tmp_path: Path, monkeypatch
     hand_in(cls, "s01", b"junk")
     with pytest.raises(CourseError, match="No work of module 08_rotor_measurement was graded yet"):
         give_back(cls, MODULE)
-    grade(cls, MODULE)
+    grade(cls, MODULE, farm=shared_farm())
 
     def full(*_: Any) -> None:
         raise OSError(errno.ENOSPC, "No space left on device")

@@ -30,6 +30,7 @@ from nbgrader.utils import is_grade
 from tests.classroom.engine_class import MODULE, filled, fresh_class, released, right_answers
 from tests.classroom.fuzz_study import STATUSES, study
 from tests.classroom.mutated import mutated
+from tests.classroom.shared_farm import shared_farm
 
 LETTER = "The rotor is worn."
 SHOWN = {"output_type": "display_data"}
@@ -70,6 +71,7 @@ def healed(content: bytes) -> str:
     return "healed"
 
 
+@pytest.mark.slow
 def test_a_thousand_spoilt_submissions_are_read_or_refused_in_words() -> None:
     _, content, _ = real()
     found = [healed(mutated(content, seed)) for seed in range(1000)]
@@ -194,7 +196,7 @@ def test_spoilt_zips_are_taken_in_or_refused(tmp_path: Path) -> None:
 @pytest.mark.sandbox
 @pytest.mark.slow
 def test_spoilt_submissions_go_through_the_whole_grading(tmp_path: Path) -> None:
-    found = study(tmp_path, 20, seed=500)
+    found = study(tmp_path, 20, seed=500, farm=shared_farm())
     assert sum(found.statuses.values()) == 20 and set(found.statuses) <= set(STATUSES)
     assert len(found.statuses) > 1
     assert found.unforeseen == [] and found.changed == []

@@ -42,6 +42,7 @@ from tests.classroom.engine_class import (
     released,
     right_answers,
 )
+from tests.classroom.shared_farm import shared_farm
 
 pytestmark = pytest.mark.sandbox
 FULL = {question.id: question.points for question in marking.questions(MODULE)}
@@ -160,11 +161,11 @@ def test_nothing_is_graded_twice_and_what_changed_is(tmp_path: Path) -> None:
     hand_in(cls, who["empty"], filled(released(cls), {"8.2": right_answers(cls, who["empty"])["8.2"]}))
     case_file = cls.case_file(MODULE, who["deleted"])
     case_file.write_text(case_file.read_text(encoding="utf-8") + "\n", encoding="utf-8")
-    third = grade(cls, MODULE)
+    third = grade(cls, MODULE, farm=shared_farm())
     assert [row.student_id for row in third.rows if row.fresh] == [who["empty"]]
     assert [row.student_id for row in third.held] == [who["deleted"]]
     assert marks_of(cls, who["empty"])["8.2"].points == FULL["8.2"]
-    forced = grade(cls, MODULE, students=[who["right"]], force=True)
+    forced = grade(cls, MODULE, students=[who["right"]], force=True, farm=shared_farm())
     assert [row.fresh for row in forced.rows] == [True]
 
 
@@ -172,22 +173,22 @@ def test_marks_given_by_hand_stay_and_a_changed_letter_waits_again(tmp_path: Pat
     cls = fresh_class(tmp_path)
     answers = right_answers(cls, "s01")
     hand_in(cls, "s01", filled(released(cls), answers, "A letter."))
-    grade(cls, MODULE)
+    grade(cls, MODULE, farm=shared_farm())
     set_hand_mark(cls, MODULE, "s01", "8.9", 3, "Kind and clear.")
     set_hand_mark(cls, MODULE, "s01", "8.4", 2.5)
     (record, *_) = grade_records(cls, MODULE)
     assert (record.status, record.raw_score, record.hand_points) == ("graded", 36 - FULL["8.4"] + 5.5, 3)
-    grade(cls, MODULE, force=True)
+    grade(cls, MODULE, force=True, farm=shared_farm())
     assert grade_records(cls, MODULE)[0] == record
     # A new hand-in with the same letter: the person need not read it again.
     hand_in(cls, "s01", filled(released(cls), answers | {"8.4": None}, "A letter."))
-    grade(cls, MODULE)
+    grade(cls, MODULE, farm=shared_farm())
     assert marks_of(cls, "s01")["8.9"].points == 3
     assert status_of(cls, "s01") == "waiting for hand-grading"  # 8.4 is another answer than the one marked
     take_back_hand_mark(cls, MODULE, "s01", "8.4")
     assert marks_of(cls, "s01")["8.4"].points == 0
     hand_in(cls, "s01", filled(released(cls), answers, "Another letter."))
-    grade(cls, MODULE)
+    grade(cls, MODULE, farm=shared_farm())
     assert marks_of(cls, "s01")["8.9"].points is None
     assert status_of(cls, "s01") == "waiting for hand-grading"
 
@@ -226,7 +227,7 @@ def test_a_notebook_of_another_name_is_found(tmp_path: Path) -> None:
     cls = fresh_class(tmp_path)
     hand_in(cls, "s01", filled(released(cls), right_answers(cls, "s01")), name="Untitled1 (2)")
     hand_in(cls, "s01", nbformat.v4.new_notebook(cells=[nbformat.v4.new_code_cell("1")]), name="0-notes")
-    (row, *_) = grade(cls, MODULE).rows
+    (row, *_) = grade(cls, MODULE, farm=shared_farm()).rows
     assert row.healed == ("The notebook was called 'Untitled1 (2).ipynb'; it was taken as the exercise.",)
     assert sum(one.points for one in marks_of(cls, "s01").values()) == 36
 
@@ -237,7 +238,7 @@ def test_whose_it_is_does_not_come_from_the_notebook(tmp_path: Path) -> None:
     notebook.metadata["student"] = "s02"
     answer_cell(notebook, "8.1").source += "\nimport os\nos.environ['STUDENT'] = 's02'"
     hand_in(cls, "s01", notebook)
-    grade(cls, MODULE)
+    grade(cls, MODULE, farm=shared_farm())
     assert "8.1" in marks_of(cls, "s01")
     assert marks_of(cls, "s02") == {}
     assert marks_of(cls, "s01")["8.1"].points < FULL["8.1"]
@@ -249,7 +250,7 @@ def test_a_missing_or_foreign_case_is_a_status(tmp_path: Path) -> None:
         hand_in(cls, student, released(cls))
     cls.case_file(MODULE, "s01").unlink()
     shutil.copy(cls.case_file(MODULE, "s03"), cls.case_file(MODULE, "s02"))
-    rows = grade(cls, MODULE).rows
+    rows = grade(cls, MODULE, farm=shared_farm()).rows
     assert [row.status for row in rows] == ["could not be graded", "could not be graded", "graded"]
     assert "No sealed case" in rows[0].why and "belongs to another student" in rows[1].why
 
@@ -282,15 +283,15 @@ def test_what_nobody_thought_of_does_not_stop_the_class(
 def test_a_submission_that_became_unreadable_loses_its_points_but_no_hand_mark(tmp_path: Path) -> None:
     cls = fresh_class(tmp_path)
     hand_in(cls, "s01", filled(released(cls), right_answers(cls, "s01"), "A letter."))
-    grade(cls, MODULE)
+    grade(cls, MODULE, farm=shared_farm())
     set_hand_mark(cls, MODULE, "s01", "8.9", 4)
     hand_in(cls, "s01", b"")
-    grade(cls, MODULE)
+    grade(cls, MODULE, farm=shared_farm())
     record = grade_records(cls, MODULE)[0]
     assert (record.status, record.auto_points, record.raw_score) == ("could not be graded", None, None)
     assert set(points_in_gradebook(cls).values()) == {None}
     hand_in(cls, "s01", filled(released(cls), right_answers(cls, "s01"), "A letter."))
-    grade(cls, MODULE)
+    grade(cls, MODULE, farm=shared_farm())
     assert grade_records(cls, MODULE)[0].raw_score == 40
 
 
@@ -298,7 +299,7 @@ def test_progress_tells_of_the_protection_first_and_of_everyone_once(tmp_path: P
     cls = fresh_class(tmp_path)
     hand_in(cls, "s02", released(cls))
     told: list[tuple[int, int, str]] = []
-    report = grade(cls, MODULE, progress=lambda *news: told.append(news))
+    report = grade(cls, MODULE, progress=lambda *news: told.append(news), farm=shared_farm())
     assert told[0] == (0, 3, report.protection.words)
     assert [news[:2] for news in told] == [(0, 3), (1, 3), (2, 3), (3, 3)]
     assert told[3][2] == "s02: graded"

@@ -229,6 +229,7 @@ def played(actions: list[Any]) -> list[SubmittedCell]:
     return cells
 
 
+@pytest.mark.slow
 @given(moves)
 def test_whatever_was_done_every_locked_cell_is_there_once_and_no_own_line_is_lost(
     actions: list[Any],

@@ -359,6 +359,7 @@ def test_a_copied_gradebook_keeps_its_rules(cls: ClassFolder, tmp_path: Path) ->
         database.execute("DELETE FROM brakecourse_history")
 
 
+@pytest.mark.slow
 @pytest.mark.postgresql
 def test_postgresql_refuses_to_change_the_history_too(tmp_path: Path) -> None:
     with own_server(Path(needed("postgresql"))) as server:

@@ -1,7 +1,7 @@
-"""No mark can be lost: graders are killed at random moments, and the next run makes the same gradebook.
+"""No mark can be lost: graders die at certain moments, and the next run makes the same gradebook.
 
-Outside checks: the system's own SIGKILL sends them off; SQLite's own check finds the gradebook whole.
-`python -m tests.classroom.kill_study 100` does the same for a hundred moments.
+Outside checks: the system itself ends them, with nothing cleaned up; SQLite's own check finds the gradebook
+whole. For graders that are killed at random moments see `test_engine_killed.py`.
 """
 
 from __future__ import annotations
@@ -23,24 +23,38 @@ from nbformat.v4 import new_code_cell, new_notebook
 
 from tests.classroom import quick_farm
 from tests.classroom.engine_class import MODULE, filled, fresh_class, hand_in, released, right_answers
-from tests.classroom.kill_study import Study, _kept
+from tests.classroom.kill_study import _kept
 from tests.classroom.meaning import fingerprints, meaning
 from tests.classroom.quick_farm import QuickFarm
 
 
-class Killed(BaseException):
-    """The process is gone. Nothing is cleaned up after it: see `dies`."""
-
-
-@pytest.fixture
-def cls(tmp_path: Path) -> ClassFolder:
-    """A class in which everyone has handed in, and s03 was graded and has a mark by hand."""
-    made = fresh_class(tmp_path)
+@pytest.fixture(scope="module")
+def handed_in(tmp_path_factory: pytest.TempPathFactory) -> ClassFolder:
+    """A class in which everyone has handed in, and s03 was graded and has a mark by hand; it stays so."""
+    made = fresh_class(tmp_path_factory.mktemp("handed in"))
     for student in made.student_ids:
         hand_in(made, student, filled(released(made), right_answers(made, student), f"Letter of {student}."))
     grade(made, MODULE, students=["s03"], farm=QuickFarm())
     set_hand_mark(made, MODULE, "s03", "8.9", 3)
     return made
+
+
+@pytest.fixture(scope="module")
+def undisturbed(handed_in: ClassFolder, tmp_path_factory: pytest.TempPathFactory) -> ClassFolder:
+    """The same when all were graded and nothing went wrong."""
+    made = _copy(handed_in, tmp_path_factory.mktemp("undisturbed"))
+    grade(made, MODULE, farm=QuickFarm())
+    return made
+
+
+@pytest.fixture
+def cls(handed_in: ClassFolder, tmp_path: Path) -> ClassFolder:
+    """A copy for one test."""
+    return _copy(handed_in, tmp_path)
+
+
+def _copy(cls: ClassFolder, folder: Path) -> ClassFolder:
+    return open_class(Path(shutil.copytree(cls.root, folder / "Klasse für Bremsen")))
 
 
 MOMENTS = {
@@ -54,14 +68,12 @@ MOMENTS = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("moment", MOMENTS)
 @pytest.mark.parametrize("time", [1, 2])
 def test_a_grader_that_dies_at_a_certain_moment_is_finished_by_the_next_run(
-    cls: ClassFolder, tmp_path: Path, moment: str, time: int
+    cls: ClassFolder, handed_in: ClassFolder, undisturbed: ClassFolder, moment: str, time: int
 ) -> None:
-    undisturbed = open_class(Path(shutil.copytree(cls.root, tmp_path / "undisturbed")))
-    grade(undisturbed, MODULE, farm=QuickFarm())
-    handed_in = fingerprints(cls.root / "submitted")
 
     # A process of its own is really ended there: no `finally` and no `except` of it is run.
     child = os.fork()
@@ -77,7 +89,7 @@ def test_a_grader_that_dies_at_a_certain_moment_is_finished_by_the_next_run(
     assert meaning(cls.gradebook_file) == meaning(undisturbed.gradebook_file)
     assert _kept(cls) == _kept(undisturbed)
     assert all(line.endswith("True True") for line in _kept(cls))
-    assert fingerprints(cls.root / "submitted") == handed_in
+    assert fingerprints(cls.root / "submitted") == fingerprints(handed_in.root / "submitted")
 
 
 def _die_at(owner: Any, name: str, time: int) -> None:
@@ -108,10 +120,8 @@ def test_what_a_killed_run_left_lying_is_cleared_when_nobody_can_be_writing_it(
     assert all(line.endswith("True True") for line in _kept(cls))
 
 
-def test_two_runs_at_a_time_store_everything_once(cls: ClassFolder, tmp_path: Path) -> None:
+def test_two_runs_at_a_time_store_everything_once(cls: ClassFolder, undisturbed: ClassFolder) -> None:
     """A second run that begins while the first one is at s02 finds the same and loses nothing."""
-    undisturbed = open_class(Path(shutil.copytree(cls.root, tmp_path / "undisturbed")))
-    grade(undisturbed, MODULE, farm=QuickFarm())
 
     def second(job: Job) -> None:
         if job.student_id == "s02":
@@ -142,13 +152,3 @@ def test_an_interpreter_killed_from_outside_costs_the_student_nothing(
     lives = Lives(Limits())
     lives.run(notebook, lambda: nullcontext(OneLife()))
     assert (len(kept_of), len(lives.notes)) == (ran, notes)
-
-
-@pytest.mark.sandbox
-@pytest.mark.slow
-@pytest.mark.timeout(400)
-def test_whatever_is_killed_the_resumed_gradebook_is_the_undisturbed_one(tmp_path: Path) -> None:
-    found = Study(tmp_path, seed=7).kill(12, lives=4)
-    assert sum(found.killed.values()) == 12
-    assert found.lost == [], found.words
-    assert found.left_running == [], found.words

@@ -23,6 +23,7 @@ from tests.classroom.engine_class import (
     released,
     right_answers,
 )
+from tests.classroom.shared_farm import shared_farm
 
 pytestmark = [pytest.mark.sandbox, pytest.mark.slow]
 
@@ -49,7 +50,7 @@ def test_the_same_points_without_fork_and_without_namespaces(
     for name in ("shut", "open"):
         (tmp_path / name).mkdir()
     shut = handed_in(tmp_path / "shut")
-    before = grade(shut, MODULE)
+    before = grade(shut, MODULE, farm=shared_farm())
     assert before.protection.missing == ()
 
     cls = handed_in(tmp_path / "open")

@@ -27,7 +27,7 @@ from brakecourse.classroom.engine import (
     take_back_hand_mark,
 )
 from brakecourse.classroom.engine.database import database_url, reading_engine
-from brakecourse.classroom.engine.farm import Done, Job, LocalFarm
+from brakecourse.classroom.engine.farm import Done, Job
 from brakecourse.classroom.engine.kernel import Limits
 from brakecourse.classroom.engine.ledger import Base, Ledger, NbgraderBase, Outcome
 from brakecourse.classroom.engine.plan import read_plan
@@ -41,9 +41,10 @@ from sqlalchemy import Table, select
 
 from tests.classroom.engine_class import MODULE, STORY, fresh_class, hand_in, hand_in_story, make_class
 from tests.classroom.own_postgresql import Server, own_server
+from tests.classroom.shared_farm import shared_farm
 from tests.conftest import needed
 
-pytestmark = pytest.mark.postgresql
+pytestmark = [pytest.mark.postgresql, pytest.mark.slow]
 
 
 @pytest.fixture(scope="module")
@@ -136,7 +137,7 @@ class Remembering:
     words = "Remembered."
 
     def __init__(self) -> None:
-        self._local = LocalFarm(2)
+        self._local = shared_farm()
         self._kept: dict[tuple[str, str], Done] = {}
 
     def __enter__(self) -> Self:

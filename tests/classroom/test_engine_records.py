@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 from nbgrader.api import Gradebook
 
 from tests.classroom.engine_class import HANDED_IN, MODULE, fresh_class, graded_class, hand_in, released
+from tests.classroom.shared_farm import shared_farm
 
 pytestmark = pytest.mark.sandbox
 DUE = datetime(2026, 3, 1, 18, 0, tzinfo=UTC)
@@ -72,7 +73,7 @@ def test_excused_does_not_count_and_can_be_ended(tmp_path: Path) -> None:
     report = grade(cls, MODULE, force=True, students=[who["empty"], who["missing"]])
     assert [row.status for row in report.rows] == ["excused", "excused"] and report.fresh == 0
     end_excuse(cls, MODULE, who["empty"])
-    grade(cls, MODULE, students=[who["empty"]])
+    grade(cls, MODULE, students=[who["empty"]], farm=shared_farm())
     assert record_of(cls, who["empty"]).status == "graded"
     with pytest.raises(CourseError, match="No student 's99'"):
         excuse(cls, MODULE, "s99")

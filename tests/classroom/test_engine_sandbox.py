@@ -178,6 +178,7 @@ def test_a_bubblewrap_that_is_there_but_does_not_work_counts_as_none(
         sandbox._working_bubblewrap.cache_clear()
 
 
+@pytest.mark.slow
 def test_trusted_files_run_without_bubblewrap_within_limits() -> None:
     code = (
         "import json, os, resource\n"
@@ -190,6 +191,7 @@ def test_trusted_files_run_without_bubblewrap_within_limits() -> None:
     assert not Path(folder).exists()  # the scratch folder is gone
 
 
+@pytest.mark.slow
 def test_a_kernel_that_can_not_start_is_this_machines_trouble(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sys, "executable", shutil.which("false"))
     with pytest.raises(KernelTrouble):

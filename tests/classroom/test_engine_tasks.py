@@ -32,6 +32,8 @@ from brakecourse.errors import CourseError
 from bs4 import BeautifulSoup
 from nbgrader.api import Gradebook
 
+from tests.classroom.shared_farm import shared_farm
+
 MODULE = "13_whole_job"
 TASKS = ("13.17", "13.18", "13.19")
 WRITTEN = "13.16"
@@ -91,7 +93,7 @@ def graded(assigned: ClassFolder, tmp_path_factory: pytest.TempPathFactory) -> C
     _cell(written, WRITTEN).source = LETTER
     _cell(written, "13.17").source = "I did it, give me the points."
     _hand_in(cls, "s02", written)
-    grade(cls, MODULE)
+    grade(cls, MODULE, farm=shared_farm())
     return cls
 
 
@@ -168,7 +170,7 @@ def test_marks_by_hand_count_and_stay_when_it_is_graded_again(graded: ClassFolde
     for question, points in zip(TASKS, (2, 1.5, 0), strict=True):
         set_hand_mark(cls, MODULE, "s01", question, points, "Seen on the grey van.")
     for forced in (False, True):
-        grade(cls, MODULE, force=forced)
+        grade(cls, MODULE, force=forced, farm=shared_farm())
         (record,) = [one for one in grade_records(cls, MODULE) if one.student_id == "s01"]
         assert (record.status, record.hand_points, record.waiting_questions) == ("graded", 3.5, ())
     with pytest.raises(CourseError, match=r"from 0 to 2 were expected for question 13\.18"):
@@ -249,6 +251,7 @@ def test_the_sheet_has_a_line_for_each_student_and_two_boxes_for_each_point(
     assert not page.select("script, img, link") and "http" not in str(page.style)
 
 
+@pytest.mark.slow
 def test_a_large_class_gets_as_many_sheets_as_it_needs(tmp_path: Path) -> None:
     roster = tmp_path / "roster.csv"
     rows = [f"s{n:02},A<b>{n}</b>,Quillstone,a{n}@class.example" for n in range(1, 27)]

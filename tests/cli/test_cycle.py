@@ -11,10 +11,13 @@ import openpyxl
 import pytest
 from brakecourse.bench.draw import Draw
 from brakecourse.classroom.assign import read_case
+from brakecourse.classroom.engine import grading
 from brakecourse.classroom.folder import open_class
 from brakecourse.cli import main
 from brakecourse.demo.homework import fill_in
 from brakecourse.marking.simulated import Student
+
+from tests.classroom.shared_farm import shared_farm
 
 MODULE = "08_rotor_measurement"
 
@@ -40,7 +43,9 @@ def place(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
-def test_from_hand_in_to_exported_grades(place: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_from_hand_in_to_exported_grades(
+    place: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
     cls = str(place / "class")
 
     def give(*arguments: str) -> str:
@@ -56,6 +61,8 @@ def test_from_hand_in_to_exported_grades(place: Path, capsys: pytest.CaptureFixt
     out = give("grade", cls, MODULE)
     assert "waiting for hand-grading" in out and "not handed in" in out
     assert f"Next: brakecourse hand-mark {cls} {MODULE} s01 8.9 POINTS" in out
+    # From here on it no longer matters how workers start.
+    monkeypatch.setattr(grading, "LocalFarm", lambda _workers: shared_farm())
 
     assert main(["hand-mark", cls, MODULE, "s01", "8.9", "99"]) == 1
     assert capsys.readouterr().err.count("\n") == 1

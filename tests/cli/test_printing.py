@@ -95,6 +95,7 @@ def test_the_command_writes_pages_and_says_what_to_do_next(
     ]
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(
     not any(map(shutil.which, printing._BROWSERS)), reason="no Chromium on this machine to write a PDF"
 )

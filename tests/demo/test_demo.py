@@ -14,10 +14,13 @@ import pytest
 from brakecourse import marking
 from brakecourse.bench.draw import Draw
 from brakecourse.classroom.assign import read_case
+from brakecourse.classroom.engine import grading
 from brakecourse.classroom.received import everything_received
 from brakecourse.classroom.records import GradeRecord, question_records
 from brakecourse.demo import DemoResult, cycle, run_demo
 from brakecourse.demo.people import people
+
+from tests.classroom.shared_farm import shared_farm
 
 MODULE = cycle.MODULE
 WRITTEN, LOOP_QUESTION, DELETED_QUESTION = "8.9", "8.6", "8.3"
@@ -185,7 +188,10 @@ def test_no_file_is_named_after_a_person(out: Path) -> None:
     assert not [name for name in names if any(person in name for person in people_names)]
 
 
-def test_the_same_seed_gives_the_same_grade_table(result: DemoResult, out: Path) -> None:
+def test_the_same_seed_gives_the_same_grade_table(
+    result: DemoResult, out: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(grading, "LocalFarm", lambda _workers: shared_farm())
     before = [path.read_bytes() for path in result.files]
     again, words = run_and_listen(out)
     assert "An earlier demo lies there; it is made anew." in words

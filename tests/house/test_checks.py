@@ -12,6 +12,8 @@ from types import ModuleType
 
 import pytest
 
+from tests.conftest import LONG
+
 NAMES = ["ruff", "import-linter", "mypy", "unit", "nbval", "unsolved", "browser"]
 
 
@@ -57,6 +59,10 @@ def test_the_checks_name_files_that_are_there(checks: ModuleType, root: Path) ->
     assert [word for word in words if not (root / word).exists()] == []
     plugin = checks.NOTEBOOKS.argv[checks.NOTEBOOKS.argv.index("-p") + 1]
     assert (root / (plugin.replace(".", "/") + ".py")).is_file()
+
+
+def test_the_files_that_come_first_are_there(root: Path) -> None:
+    assert [name for name in LONG if not (root / "tests" / name).is_file()] == []
 
 
 SAMPLES = {

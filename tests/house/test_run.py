@@ -530,6 +530,7 @@ def real_venv(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.mark.real
+@pytest.mark.slow
 def test_a_real_environment_is_told_from_a_broken_one(
     launcher: ModuleType, project: Path, real_venv: Path
 ) -> None:
@@ -540,6 +541,7 @@ def test_a_real_environment_is_told_from_a_broken_one(
 
 
 @pytest.mark.real
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("index", "expected"),
     [

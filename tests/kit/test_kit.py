@@ -121,6 +121,7 @@ def test_every_student_gets_another_vehicle_and_the_same_notebook(cls: ClassFold
     assert ours[f"{MODULE}-s01/{MODULE}-s01.ipynb"] == other[f"{MODULE}-s02/{MODULE}-s02.ipynb"]
 
 
+@pytest.mark.slow
 def test_packing_again_gives_the_same_bytes(cls: ClassFolder, monkeypatch: pytest.MonkeyPatch) -> None:
     before = {student: cls.kit_file(MODULE, student).read_bytes() for student in STUDENTS}
     build_learner_wheel.cache_clear()

@@ -43,6 +43,7 @@ def test_the_seed_is_a_keyed_hash_of_who_and_what(many_cases: Cases) -> None:
         assert draw(seed, "normal", case.truth["situation"]) == rotor_of(case)
 
 
+@pytest.mark.slow
 def test_two_hundred_students_share_no_answers(many_cases: Cases) -> None:
     cases = many_cases(200)
     everything = {tuple(str(one.expected) for one in case.questions) for case in cases}
@@ -50,6 +51,7 @@ def test_two_hundred_students_share_no_answers(many_cases: Cases) -> None:
     assert len(everything) == len(readings) == 200
 
 
+@pytest.mark.slow
 def test_situations_come_with_their_stated_shares(many_cases: Cases) -> None:
     """Chi-squared test (scipy) of 300 cases against the bench's stated shares, at one in a thousand."""
     seen = Counter(case.truth["situation"] for case in many_cases(300))
@@ -61,6 +63,7 @@ def test_situations_come_with_their_stated_shares(many_cases: Cases) -> None:
     assert min(observed) > 0
 
 
+@pytest.mark.slow
 def test_no_named_mistake_gives_the_right_answer(many_cases: Cases) -> None:
     for case in many_cases(200):
         for question in case.questions:
@@ -74,6 +77,7 @@ def test_no_named_mistake_gives_the_right_answer(many_cases: Cases) -> None:
                     assert not sealed(question).is_right(mistake.value)
 
 
+@pytest.mark.slow
 def test_the_mistakes_that_must_show_always_show(many_cases: Cases) -> None:
     for case in many_cases(200):
         run_out = case.question("8.4")
@@ -116,6 +120,7 @@ def test_a_draw_that_never_fits_ends_in_a_sentence(monkeypatch: pytest.MonkeyPat
         draw_sealed_case(MODULE, "s07", SECRET)
 
 
+@pytest.mark.slow
 def test_gauges_never_stop_near_the_middle_of_two_lines(many_cases: Cases) -> None:
     """`tolerances.CLEAR_MM` rests on that."""
     for case in many_cases(200):

@@ -27,6 +27,7 @@ def row(case: SealedCase) -> list[float]:
     return list(rotor_of(case).readings_mm)
 
 
+@pytest.mark.slow
 def test_each_mistake_alone_is_named_and_earns_its_share(many_cases: Cases) -> None:
     """Every sealed number, one at a time, all else right. Two mistakes may land on one number."""
     injected, named = Counter[str](), Counter[str]()

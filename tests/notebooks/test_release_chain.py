@@ -35,6 +35,7 @@ def test_nbgrader_itself_makes_the_same_releases(tmp_path: Path, monkeypatch: py
         assert made.metadata == ours.metadata
 
 
+@pytest.mark.slow
 def test_a_changed_solution_is_told(tmp_path: Path) -> None:
     module = "08_rotor_measurement"
     for part in ("solutions", "exercises"):

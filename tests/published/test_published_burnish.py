@@ -28,6 +28,7 @@ from brakecourse.trade.burnish import (
 from scipy import integrate
 
 from tests.published.comparison import Compare
+from tests.units import pints_units
 
 
 def value(name: str, unit: str | None = None) -> float:
@@ -65,9 +66,8 @@ def test_a_car_that_stops_once() -> None:
 
 def test_energy_against_unit_aware_arithmetic_and_the_trap_of_miles() -> None:
     # Source: pint. 3500 lb from 40 to 20 mph. Taking mph for km/h would give 2.6 times too little.
-    import pint
 
-    unit = pint.UnitRegistry()
+    unit = pints_units()
     energy = 0.5 * 3500 * unit.lb * ((40 * unit.mph) ** 2 - (20 * unit.mph) ** 2)
     mass = published.convert(3500, "lb", "kg")
     fast, slow = (published.convert(mph, "mph", "km/h") for mph in (40, 20))

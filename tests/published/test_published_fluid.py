@@ -25,6 +25,7 @@ from brakecourse.trade.fluid import (
 from scipy import optimize, stats
 
 from tests.published.comparison import Compare
+from tests.units import pints_units
 
 WATER, GLYCOL = "7732-18-5", "112-27-6"  # register numbers of water and triethylene glycol
 
@@ -178,9 +179,8 @@ def test_waters_own_line_is_that_of_the_steam_tables() -> None:
 
 def test_volumes_against_unit_aware_arithmetic(compare: Compare) -> None:
     # Source: pint. A 2-inch piston that follows two pads by 1/4 in each and a rotor by 1/16 in.
-    import pint
 
-    unit = pint.UnitRegistry()
+    unit = pints_units()
     area = math.pi * (1 * unit.inch) ** 2
     travel = 2 * 0.25 * unit.inch + 0.0625 * unit.inch
     bore, lining, rotor = (published.convert(inches, "in", "mm") for inches in (2, 0.25, 0.0625))

@@ -24,8 +24,9 @@ from brakecourse.trade.hydraulics import (
 from scipy import integrate
 
 from tests.published.comparison import Compare
+from tests.units import pints_units
 
-UNIT: pint.UnitRegistry = pint.UnitRegistry()
+UNIT: pint.UnitRegistry = pints_units()
 
 
 def value(name: str, unit: str | None = None) -> float:

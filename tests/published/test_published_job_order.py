@@ -149,6 +149,7 @@ def test_the_orders_that_networkx_finds_differ() -> None:
     assert len({tuple(shuffled_order(chance)) for _ in range(50)}) > 40
 
 
+@pytest.mark.slow
 @settings(max_examples=50)
 @given(st.randoms(use_true_random=False), st.integers(1, 6), st.integers(0, 30))
 def test_swaps_and_gaps_are_judged_as_reachability_judges_them(

@@ -10,7 +10,6 @@ from pathlib import Path
 
 import numpy as np
 import pandas as pd
-import pint
 import pytest
 from brakecourse import published, tables
 from brakecourse.trade.leaks import (
@@ -39,11 +38,12 @@ from statsmodels.stats.proportion import proportion_confint
 from thermo.eos import PR
 
 from tests.published.comparison import Compare
+from tests.units import pints_units
 
 # --- air, leaks, fluid that gives way --------------------------------------------------------------
 
 BORE_OF_ONE_CM2 = math.sqrt(400 / math.pi)  # mm; 1 mL then is 10 mm of push rod
-UNITS = pint.UnitRegistry()
+UNITS = pints_units()
 
 
 def value(id: str, unit: str) -> float:

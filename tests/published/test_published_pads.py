@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-import pint
 import pytest
 from brakecourse import published
 from brakecourse.trade.pads import (
@@ -26,6 +25,7 @@ from scipy import optimize, stats
 from uncertainties import ufloat
 
 from tests.published.comparison import Compare
+from tests.units import pints_units
 
 
 def value(name: str) -> float:
@@ -183,7 +183,7 @@ def test_the_interval_holds_the_truth_as_often_as_it_says() -> None:
 
 def test_archard_wear_with_units_carried_by_a_unit_library(compare: Compare) -> None:
     # Source: Archard's law V = K F s / H, its units worked out by pint.
-    q = pint.UnitRegistry().Quantity
+    q = pints_units().Quantity
     volume = 1e-6 * q(4, "kN") * q(500, "km") / q(200, "MPa")
     depth = (volume / q(50, "cm**2")).to("mm").magnitude
     compare(

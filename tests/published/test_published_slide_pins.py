@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 
 import numpy as np
-import pint
 import pytest
 from brakecourse.trade.pads import archard_wear_mm
 from brakecourse.trade.slide_pins import (
@@ -19,6 +18,7 @@ from brakecourse.trade.slide_pins import (
 from scipy import integrate, optimize
 
 from tests.published.comparison import Compare
+from tests.units import pints_units
 
 BORES = [(10.5, 60.0, 10.0, 50.0), (12.0, 80.0, 9.0, 80.0), (9.0, 45.0, 8.8, 20.0)]
 
@@ -51,7 +51,7 @@ def test_free_volume_against_integration_over_the_depth(
 
 def test_free_volume_with_units_carried_by_a_unit_library() -> None:
     # Source: pint: a bore of 1/2 in by 3 in with a pin of 3/8 in, 2 in deep, in fluid ounces.
-    q = pint.UnitRegistry().Quantity
+    q = pints_units().Quantity
     room = math.pi / 4 * (q(0.5, "in") ** 2 * q(3, "in") - q(0.375, "in") ** 2 * q(2, "in"))
     lengths = [q(inches, "in").to("mm").magnitude for inches in (0.5, 3, 0.375, 2)]
     assert q(free_volume_ml(*lengths), "mL").to("fluid_ounce").magnitude == pytest.approx(

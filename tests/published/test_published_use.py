@@ -17,9 +17,9 @@ NEAR_LINES = 2
 
 
 @cache
-def _tree(code: str) -> ast.Module:
-    """A piece of code taken apart, once for all rules."""
-    return ast.parse(code)
+def _constants(code: str) -> tuple[ast.Constant, ...]:
+    """The constants in a piece of code, found once for all rules."""
+    return tuple(node for node in ast.walk(ast.parse(code)) if isinstance(node, ast.Constant))
 
 
 def _texts(path: Path) -> Iterator[tuple[str, str]]:
@@ -93,11 +93,11 @@ TOLD = {
 }
 
 
+@pytest.mark.slow
 def test_no_code_of_the_package_decides_with_a_remembered_number() -> None:
     # A remembered number may illustrate a lesson. It may not be what a decision about a brake rests on.
     for path in _files(("course/brakecourse",), {".py"}):
-        tree = _tree(path.read_text(encoding="utf-8"))
-        words = {node.value for node in ast.walk(tree) if isinstance(node, ast.Constant)}
+        words = {node.value for node in _constants(path.read_text(encoding="utf-8"))}
         assert REMEMBERED & words == TOLD.get(path.name, set()), path
 
 
@@ -124,11 +124,12 @@ def typed_copies(code: str) -> list[str]:
     plain = "\n".join("" if line.lstrip().startswith(("%", "!")) else line for line in code.splitlines())
     return [
         f"line {node.lineno}: {node.value} is {DISTINCTIVE[node.value]}"
-        for node in ast.walk(_tree(plain))
-        if isinstance(node, ast.Constant) and type(node.value) in (int, float) and node.value in DISTINCTIVE
+        for node in _constants(plain)
+        if type(node.value) in (int, float) and node.value in DISTINCTIVE
     ]
 
 
+@pytest.mark.slow
 def test_no_published_number_is_typed_into_the_code() -> None:
     files = _files(("course", "solutions", "exercises"), {".py", ".ipynb"})
     copies = [

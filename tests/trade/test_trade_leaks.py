@@ -287,6 +287,7 @@ def test_many_findings_do_not_run_out_of_numbers() -> None:
     assert next_checks(clear, table)[0].information_bits == 0.0
 
 
+@pytest.mark.slow
 def test_a_ranking_is_quick() -> None:
     # 30 causes, 3 severities, 25 checks; against reading 1 MB of JSON in the same run (about 7 ms here).
     checks = tuple(dataclasses.replace(PUMP, id=f"k{n}", minutes=1.0 + n) for n in range(25))

@@ -31,7 +31,9 @@ def kinds(base: type[Activity] = Activity) -> Iterator[type[Activity]]:
 
 
 KINDS = sorted(set(kinds()), key=lambda kind: kind.__name__)
-each_kind = pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.__name__)
+each_kind = pytest.mark.parametrize(
+    "kind", [pytest.param(kind, marks=pytest.mark.slow) for kind in KINDS], ids=lambda kind: kind.__name__
+)
 
 
 class Bell(Activity):
@@ -67,6 +69,7 @@ def test_the_kinds_of_activity_are_found() -> None:
     assert len({kind.__name__ for kind in KINDS}) == len(KINDS)
 
 
+@pytest.mark.usefixtures("somebody_listens")
 def test_without_a_kernel_picture_and_words_stand_in_its_place(tmp_path: Path) -> None:
     bundle = made(Bell, tmp_path)._repr_mimebundle_()
     assert bundle["text/plain"] == "Ring? A bell & a <rope>. (Run this cell to use it.)"
@@ -151,16 +154,15 @@ def test_each_control_has_a_name_and_each_slider_a_box_to_type_in(
     kind: type[Activity], tmp_path: Path
 ) -> None:
     forbidden = (widgets.Output, widgets.Play, widgets.ColorPicker, widgets.Image)
-    pairs = [widget for widget in inside(made(kind, tmp_path)) if isinstance(widget, NumberPair)]
-    for widget in inside(made(kind, tmp_path)):
+    found = list(inside(made(kind, tmp_path)))
+    pairs = [widget for widget in found if isinstance(widget, NumberPair)]
+    for widget in found:
         assert not isinstance(widget, forbidden)
         if isinstance(widget, (widgets.IntSlider, widgets.FloatSlider)):
             assert widget.readout is False
         if hasattr(widget, "description") and not isinstance(widget, widgets.HTML):
             assert widget.description.strip() and widget.tooltip, widget
-    sliders = [
-        w for w in inside(made(kind, tmp_path)) if isinstance(w, (widgets.IntSlider, widgets.FloatSlider))
-    ]
+    sliders = [one for one in found if isinstance(one, (widgets.IntSlider, widgets.FloatSlider))]
     assert len(pairs) == len(sliders)
 
 

@@ -194,6 +194,7 @@ def every() -> list[RoadTest]:
     ]
 
 
+@pytest.mark.slow
 def test_each_action_is_right_for_someone() -> None:
     met = Counter(advice(test).action for test in every())
     assert set(met) == set(ACTIONS) and min(met.values()) >= 6, met
@@ -233,6 +234,7 @@ def test_each_choice_gets_a_reason_from_this_case() -> None:
             assert told[action].startswith("That is not enough.")
 
 
+@pytest.mark.slow
 def test_heat_on_one_side_is_told_from_brakings_too_fast() -> None:
     kinds = Counter(advice(road_test(HEAT, "normal", Draw(seed))).action for seed in range(60))
     assert min(kinds[action] for action in (HALT, BACK, COOL, GO_ON)) >= 4, kinds

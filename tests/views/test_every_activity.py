@@ -46,15 +46,6 @@ def in_a_folder_of_its_own(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> N
     monkeypatch.chdir(tmp_path)
 
 
-@pytest.fixture
-def nobody_listens(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Make controls that do not tell a page of themselves, which takes most of the time that they take.
-
-    What they tell is written out where every control is used, and again where a browser shows the lessons.
-    """
-    monkeypatch.setattr(widgets.Widget, "open", lambda _: None)
-
-
 def svg_of(activity: Any) -> str:
     return activity._picture.value
 
@@ -100,7 +91,6 @@ def test_no_two_activities_share_a_name_in_a_lesson() -> None:
 # ------------------------------------------------------------------ controls
 
 
-@pytest.mark.usefixtures("nobody_listens")
 @each
 def test_each_control_works_from_the_keyboard_and_has_a_name_of_its_own(one: Placed, tmp_path: Path) -> None:
     activity = one.make(tmp_path)
@@ -113,7 +103,6 @@ def test_each_control_works_from_the_keyboard_and_has_a_name_of_its_own(one: Pla
     assert [name for name, count in names.items() if count > 1] == []
 
 
-@pytest.mark.usefixtures("nobody_listens")
 @each
 def test_what_the_mouse_can_drag_the_keyboard_can_move(one: Placed, tmp_path: Path) -> None:
     """Sort a board with the list and the buttons alone, in each way of working that it offers."""
@@ -293,7 +282,6 @@ def read_words(svg: str) -> None:
             assert palette.contrast(spot.ink, spot.ground) >= 4.5, spot
 
 
-@pytest.mark.usefixtures("nobody_listens")
 @each
 def test_the_words_in_a_picture_can_be_read(one: Placed, tmp_path: Path) -> None:
     read_words(svg_of(one.make(tmp_path)))
@@ -317,11 +305,13 @@ def median_ms(action: Callable[[], object], times: int) -> float:
     return statistics.median(took)
 
 
+@pytest.mark.usefixtures("somebody_listens")
 @each
 def test_a_picture_follows_its_controls(one: Placed, tmp_path: Path) -> None:
     assert median_ms(one.make(tmp_path).refresh, 5) < 30
 
 
+@pytest.mark.usefixtures("somebody_listens")
 @each
 def test_a_new_case_is_there_at_once(one: Placed, tmp_path: Path) -> None:
     activity = one.make(tmp_path)
@@ -333,6 +323,7 @@ def test_a_new_case_is_there_at_once(one: Placed, tmp_path: Path) -> None:
 # ------------------------------------------------------------------ whatever a learner does
 
 
+@pytest.mark.usefixtures("somebody_listens")
 @each
 def test_each_control_one_by_one_leaves_a_picture_and_a_sentence(one: Placed, tmp_path: Path) -> None:
     activity = one.make(tmp_path)
@@ -368,7 +359,6 @@ def answer_boxes(activity: Any) -> list[AnswerBox]:
 NONSENSE = ("", "   ", "no idea", "12,3,4", "nan", "inf", "1e999", "--5", "=1+1", "<b>9</b>", "5 furlongs")
 
 
-@pytest.mark.usefixtures("nobody_listens")
 @each
 def test_an_empty_or_a_senseless_answer_gets_one_sentence_and_is_not_counted(
     one: Placed, tmp_path: Path
@@ -386,7 +376,6 @@ def test_an_empty_or_a_senseless_answer_gets_one_sentence_and_is_not_counted(
     assert activity._record.tallies() == []
 
 
-@pytest.mark.usefixtures("nobody_listens")
 @each
 def test_a_check_with_nothing_chosen_gets_one_sentence(one: Placed, tmp_path: Path) -> None:
     activity = one.make(tmp_path)
@@ -419,7 +408,6 @@ def new_cases(one: Placed, folder: Path, count: int) -> Iterator[Any]:
             yield activity
 
 
-@pytest.mark.usefixtures("nobody_listens")
 @each
 def test_no_number_in_the_words_is_the_answer(one: Placed, tmp_path: Path) -> None:
     """Type every number that is heard into every answer box: it may be right by chance, but not as a rule."""
@@ -443,7 +431,6 @@ def _is_right(activity: Any, nth: int, typed: str) -> bool:
     return activity.reply().startswith("Right")
 
 
-@pytest.mark.usefixtures("nobody_listens")
 @each
 def test_no_choice_is_told_before_it_is_chosen(one: Placed, tmp_path: Path) -> None:
     """Where the words name one of the choices and no other, that must not always be the right one."""

@@ -13,7 +13,9 @@ from brakecourse.views.drawings.force_flow import MOST_FOOT_N
 from brakecourse.views.force_chain import DRY_ROAD_GRIP, bores_of, follow, foot_for, with_bore
 from brakecourse.views.force_flow import MOST_CHANGE_MM
 
-UNIT: pint.UnitRegistry = pint.UnitRegistry()
+from tests.units import pints_units
+
+UNIT: pint.UnitRegistry = pints_units()
 POOL = motor_pool()
 each_vehicle = pytest.mark.parametrize("key", POOL)
 

@@ -68,6 +68,7 @@ def test_it_is_in_the_plan_by_its_name_and_title(kind: Any, mine: Progress) -> N
     assert row.title == kind.title and made.counts_for == "01_job_order"
 
 
+@pytest.mark.usefixtures("somebody_listens")
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.__name__)
 def test_it_shows_its_picture_and_a_sentence_without_a_kernel(kind: Any, mine: Progress) -> None:
     shown = kind(progress=mine, session=1)._repr_mimebundle_()

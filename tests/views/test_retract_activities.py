@@ -62,6 +62,7 @@ def test_it_is_in_the_plan_by_its_name_and_title(kind: Any, mine: Progress) -> N
     assert row.title == kind.title and made.counts_for == LESSON
 
 
+@pytest.mark.usefixtures("somebody_listens")
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.__name__)
 def test_it_shows_the_same_picture_and_sentence_without_a_kernel(kind: Any, mine: Progress) -> None:
     view = "application/vnd.jupyter.widget-view+json"

@@ -12,17 +12,17 @@ from functools import cache
 from html import unescape
 from typing import Any
 
-import pint
 import pytest
 from brakecourse.marking import SealedCase, draw_sealed_case, judge
 from brakecourse.marking.mistakes import mistake
 from brakecourse.published import value
 
 from tests.marking.study import cases
+from tests.units import pints_units
 
 MODULE = "02_master_cylinder"
 SECRET = bytes(range(32))
-UNITS: Any = pint.UnitRegistry()
+UNITS: Any = pints_units()
 WHEELS = 4
 
 

@@ -11,7 +11,6 @@ import re
 from functools import cache
 from typing import Any
 
-import pint
 import pytest
 from brakecourse.marking import SealedCase, draw_sealed_case, judge
 from brakecourse.marking.mistakes import mistake
@@ -20,10 +19,11 @@ from brakecourse.published import value
 from scipy.optimize import brentq
 
 from tests.marking.study import cases
+from tests.units import pints_units
 
 MODULE = "03_brake_fluid"
 SECRET = bytes(range(32))
-UNITS: Any = pint.UnitRegistry()
+UNITS: Any = pints_units()
 GRADES = {"DOT 3": "dot3", "DOT 4": "dot4", "DOT 5.1": "dot5_1"}
 
 

@@ -18,11 +18,12 @@ from brakecourse.marking.papers.m04_pedal_to_pad.sheet import sheet
 from brakecourse.marking.papers.m04_pedal_to_pad.truth import Brake, ForceTruth, Offer
 
 from tests.marking.study import cases
+from tests.units import pints_units
 
 MODULE = "04_pedal_to_pad"
 PAPER = paper(MODULE)
 CASES = list(cases(MODULE, 12))
-U: pint.UnitRegistry[Any] = pint.UnitRegistry()
+U: pint.UnitRegistry[Any] = pints_units()
 
 
 def truth_of(case: SealedCase) -> ForceTruth:

@@ -15,7 +15,6 @@ from html import unescape
 from pathlib import Path
 from typing import Any
 
-import pint
 import pytest
 from brakecourse.marking import SealedCase, draw_sealed_case, judge
 from brakecourse.marking.basis import ARROW
@@ -25,10 +24,11 @@ from brakecourse.published import value
 from brakecourse.trade.leaks import air_ml_from_travel, diagnosis_table, next_checks
 
 from tests.marking.study import cases
+from tests.units import pints_units
 
 MODULE = "05_leaks_and_pedal_feel"
 SECRET = bytes(range(32))
-UNITS: Any = pint.UnitRegistry()
+UNITS: Any = pints_units()
 TABLES = Path(__file__).resolve().parents[3] / "datasets" / "diagnosis"
 MANY = 16
 CAUSES = {"5.3": 0, "5.4": 1, "5.5": 2}

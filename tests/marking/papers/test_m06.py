@@ -21,12 +21,13 @@ from brakecourse.published import convert, value
 from brakecourse.views.bleeder_table import AFTER, BEFORE, MOMENTS, OPEN, SHUT
 
 from tests.marking.study import cases
+from tests.units import pints_units
 
 MODULE = "06_caliper_off"
 PAPER = paper(MODULE)
 CASES = list(cases(MODULE, 10))
 each_case = pytest.mark.parametrize("case", CASES, ids=lambda case: case.student)
-U: pint.UnitRegistry[Any] = pint.UnitRegistry()
+U: pint.UnitRegistry[Any] = pints_units()
 
 
 def truth_of(case: SealedCase) -> CaliperTruth:

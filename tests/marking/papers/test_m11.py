@@ -22,11 +22,12 @@ from brakecourse.trade.fasteners import tightening_order
 from scipy import stats
 
 from tests.marking.study import cases
+from tests.units import pints_units
 
 MODULE = "11_reassembly_and_torque"
 PAPER = paper(MODULE)
 CASES = list(cases(MODULE, 14))
-U: pint.UnitRegistry[Any] = pint.UnitRegistry()
+U: pint.UnitRegistry[Any] = pints_units()
 
 
 def truth_of(case: SealedCase) -> TorqueTruth:
