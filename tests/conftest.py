@@ -18,7 +18,7 @@ import pytest
 from hypothesis import settings
 
 # A library that the check of notebooks' form would load, to check web addresses with. It builds a grammar for
-# longer than all else takes to load, and no notebook needs it (see `classroom/farm_start.py`).
+# longer than all else takes to load, and no notebook needs it (see `brakecourse.classroom`).
 sys.modules.setdefault("rfc3987_syntax", None)  # type: ignore[arg-type]  # means: not to be had
 
 # The same examples in every run: a red check means a changed course, not another throw of the dice.

@@ -15,7 +15,6 @@ import sys
 from pathlib import Path
 from typing import Any
 
-import brakecourse.classroom.farm_start  # noqa: F401 (loads what follows without its slowest part)
 from brakecourse.classroom.engine import grade, set_hand_mark
 from brakecourse.classroom.folder import ClassFolder, open_class
 from brakecourse.errors import CourseError

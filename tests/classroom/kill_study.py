@@ -37,10 +37,8 @@ STUDENTS = 6
 # A helper that is just starting notices the end of its grader only when it has loaded its libraries.
 _MOST_S_TO_END = 60.0
 _ROOT = Path(__file__).resolve().parents[2]
-# `farm_start` loads the same libraries without one that takes longer than all others together.
 _GRADER = (
-    "import sys; from pathlib import Path; import brakecourse.classroom.farm_start; "
-    "from brakecourse.classroom.engine import grade; "
+    "import sys; from pathlib import Path; from brakecourse.classroom.engine import grade; "
     "from brakecourse.classroom.folder import open_class; cls = open_class(Path(sys.argv[1])); "
     "print('ready', flush=True); grade(cls, sys.argv[2]); print('done', flush=True)"
 )

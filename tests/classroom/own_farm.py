@@ -36,8 +36,8 @@ class OwnFarm:
     def new_worker(self, **environment: str) -> subprocess.Popen[bytes]:
         """Start a worker: one process without a guard that would start it again."""
         options = ["--nthreads", "1", "--no-nanny", "--no-dashboard", "--host", "127.0.0.1"]
-        # It loads what the jobs need without the one library that takes longest.
-        options += ["--preload", "brakecourse.classroom.farm_start"]
+        # It loads what the jobs need before the first one comes.
+        options += ["--preload", "brakecourse.classroom.engine.farm"]
         process = _started([*_PROGRAM, self.address, *options], self.folder, environment)
         self.workers.append(process)
         return process

@@ -160,7 +160,6 @@ def test_workers_end_with_the_one_who_wants_their_results(some_job: Job, tmp_pat
     program.write_text(
         textwrap.dedent(f"""
         import os, pickle, sys, time
-        import brakecourse.classroom.farm_start  # loads what follows without its slowest part
         from brakecourse.classroom.engine.farm import LocalFarm
 
         def sleeps(job):

@@ -214,7 +214,6 @@ def test_a_disk_that_is_really_full_keeps_each_student_whole(
 READ_ONLY = """
 import json, sys
 from pathlib import Path
-import brakecourse.classroom.farm_start  # loads what follows without its slowest part
 from brakecourse.classroom.engine import excuse, grade
 from brakecourse.classroom.folder import open_class
 from brakecourse.classroom.records import grade_records

@@ -287,7 +287,7 @@ def _context():  # type: ignore[no-untyped-def]
     if sys.platform == "win32":
         return get_context("spawn")
     context = get_context("forkserver")
-    context.set_forkserver_preload(["brakecourse.classroom.farm_start"])
+    context.set_forkserver_preload(["brakecourse.classroom.engine.farm"])
     return context
 
 
