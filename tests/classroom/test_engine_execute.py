@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import resource
 import threading
 import time
@@ -34,10 +35,15 @@ def text(cell: NotebookNode) -> str:
 
 
 def kernels() -> list[psutil.Process]:
-    own = psutil.Process().children(recursive=True)
-    return [
-        process for process in own if process.status() != psutil.STATUS_ZOMBIE and "bwrap" in process.name()
-    ]
+    """The ordinary kernels that live. A warm interpreter that other tests share is none."""
+    return [one for one in psutil.Process().children(recursive=True) if is_kernel(one)]
+
+
+def is_kernel(process: psutil.Process) -> bool:
+    with contextlib.suppress(psutil.NoSuchProcess):
+        started_by = any(word.endswith("start_kernel.py") for word in process.cmdline())
+        return started_by and process.status() != psutil.STATUS_ZOMBIE
+    return False
 
 
 def test_cells_run_in_order_and_an_error_does_not_stop_them() -> None:

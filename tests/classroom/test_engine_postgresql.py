@@ -15,6 +15,7 @@ from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import Any, Self
 
+import psycopg
 import pytest
 from brakecourse.classroom.engine import (
     database,
@@ -33,6 +34,7 @@ from brakecourse.classroom.engine.ledger import Base, Ledger, NbgraderBase, Outc
 from brakecourse.classroom.engine.plan import read_plan
 from brakecourse.classroom.engine.write import GRADED, RunRecord, store
 from brakecourse.classroom.folder import ClassFolder, open_class
+from brakecourse.classroom.forget_rows import count_rows, forget_rows
 from brakecourse.classroom.records import grade_records
 from brakecourse.cli import main
 from brakecourse.errors import CourseError
@@ -41,6 +43,7 @@ from sqlalchemy import Table, select
 
 from tests.classroom.engine_class import MODULE, STORY, fresh_class, hand_in, hand_in_story, make_class
 from tests.classroom.own_postgresql import Server, own_server
+from tests.classroom.quick_farm import QuickFarm
 from tests.classroom.shared_farm import shared_farm
 from tests.conftest import needed
 
@@ -470,3 +473,27 @@ def test_a_graded_submission_is_found_again(cls: ClassFolder) -> None:
         kept = book.db.get(Outcome, (MODULE, "s01"))
         assert kept is not None and kept.status == "could not be graded" != GRADED
         assert book.db.get(Outcome, (MODULE, "s02")) is None
+
+
+# --- forgetting a student ----------------------------------------------------------------------------
+
+
+def test_a_student_is_forgotten_there_too_and_the_history_stays_guarded(
+    cls: ClassFolder, server: Server
+) -> None:
+    hand_in(cls, "s02", b"junk")
+    grade(cls, MODULE, farm=QuickFarm())
+    for student in ("s01", "s02"):
+        set_hand_mark(cls, MODULE, student, "8.9", 1, f"Dear {student}.")
+    of_another = count_rows(cls, "s02")
+    assert count_rows(cls, "s01") == of_another and of_another["brakecourse_history"] == 2
+    forget_rows(cls, "s01")
+    assert count_rows(cls, "s01") == {} and count_rows(cls, "s02") == of_another
+    with server.connect(database_of(cls)) as connection:
+        query = "SELECT tablename FROM pg_tables WHERE schemaname = 'public'"
+        names = [name for (name,) in connection.execute(query)]
+        held = {name: str(connection.execute(f"SELECT * FROM {name}").fetchall()) for name in names}
+        assert [name for name, rows in held.items() if "s01" in rows] == []
+        assert "s02" in held["student"] and "s02" in held["brakecourse_history"]
+        with pytest.raises(psycopg.errors.RaiseException, match="only ever added"):
+            connection.execute("DELETE FROM brakecourse_history")
