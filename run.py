@@ -342,7 +342,9 @@ def settle_jupyter(house: House) -> None:
     }
     files = {
         "share/jupyter/lab/settings/overrides.json": {
-            "@jupyterlab/apputils-extension:notification": {"fetchNews": "false", "checkForUpdates": False}
+            "@jupyterlab/apputils-extension:notification": {"fetchNews": "false", "checkForUpdates": False},
+            # What is chosen and what is pressed after it must reach the kernel in that order.
+            "@jupyterlab/apputils-extension:kernels-settings": {"commsOverSubshells": "disabled"},
         },
         f"{STUDENT_CONFIG}/jupyter_server_config.json": {"ServerApp": {"jpserver_extensions": server}},
         f"{STUDENT_CONFIG}/labconfig/page_config.json": {"disabledExtensions": {"@jupyter/nbgrader": True}},

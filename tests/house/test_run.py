@@ -332,6 +332,7 @@ def test_jupyter_is_told_what_to_leave_out(launcher: ModuleType, project: Path) 
     assert page == {"disabledExtensions": {"@jupyter/nbgrader": True}}
     asks = json.loads((venv / "share/jupyter/lab/settings/overrides.json").read_text(encoding="utf-8"))
     assert asks["@jupyterlab/apputils-extension:notification"]["fetchNews"] == "false"
+    assert asks["@jupyterlab/apputils-extension:kernels-settings"] == {"commsOverSubshells": "disabled"}
     for name in ("formgrade", "feedback"):
         page_part = venv / "share/jupyter/nbconvert/templates" / name / "mathjax.html.j2"
         made = jinja2.Template(page_part.read_text(encoding="utf-8") + "{{ mathjax() }}").render()
