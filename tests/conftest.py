@@ -6,7 +6,6 @@ import os
 import shutil
 import sqlite3
 import subprocess
-import sys
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import suppress
@@ -14,12 +13,9 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+import brakecourse.classroom  # noqa: F401 (first of all: what loads nbgrader then takes far less time)
 import pytest
 from hypothesis import settings
-
-# A library that the check of notebooks' form would load, to check web addresses with. It builds a grammar for
-# longer than all else takes to load, and no notebook needs it (see `brakecourse.classroom`).
-sys.modules.setdefault("rfc3987_syntax", None)  # type: ignore[arg-type]  # means: not to be had
 
 # The same examples in every run: a red check means a changed course, not another throw of the dice.
 settings.register_profile("course", deadline=None, derandomize=True)

@@ -5,11 +5,8 @@ The page is a single file without scripts. Whatever a student wrote is shown as 
 
 from __future__ import annotations
 
-from functools import cache
 from pathlib import Path
 from typing import Any
-
-from jinja2 import Environment, PackageLoader, StrictUndefined, Template
 
 from brakecourse import marking
 from brakecourse.classroom.engine.plan import read_case
@@ -17,6 +14,7 @@ from brakecourse.classroom.engine.reading import Unreadable, plain_text
 from brakecourse.classroom.feedback_answers import answers
 from brakecourse.classroom.files import reporting_disk_trouble, write_text_whole
 from brakecourse.classroom.folder import ClassFolder, Progress
+from brakecourse.classroom.pages import page_template
 from brakecourse.classroom.results import NOT_GRADED_YET, StudentResult, student_results
 from brakecourse.errors import CourseError
 
@@ -73,7 +71,7 @@ def page(cls: ClassFolder, result: StudentResult) -> str:
     order = case.order if case is not None else {}
     zone = cls.settings.zone
     due = cls.settings.due_utc(record.module)
-    return _template().render(
+    return page_template("feedback.html.j2").render(
         settings=cls.settings,
         record=record,
         number=record.module.split("_")[0],
@@ -86,26 +84,8 @@ def page(cls: ClassFolder, result: StudentResult) -> str:
     )
 
 
-@cache
-def _template() -> Template:
-    """Return the page's template, read once: that takes far longer than to fill one in."""
-    pages = Environment(
-        loader=PackageLoader("brakecourse.classroom"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    pages.filters["points"] = _points
-    return pages.get_template("feedback.html.j2")
-
-
 def _shows_answers(result: StudentResult) -> bool:
     return result.record.status in ("graded", "waiting for hand-grading")
-
-
-def _points(value: float | None) -> str:
-    return "–" if value is None else f"{value:g}"
 
 
 def _when(moment: Any, zone: Any) -> str:

@@ -8,19 +8,16 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from datetime import datetime
-from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import brakecourse
 from brakecourse.classroom.attempts import module_of
 from brakecourse.classroom.folder import ClassFolder
+from brakecourse.classroom.pages import page_template
 from brakecourse.classroom.wheel import build_learner_wheel
 from brakecourse.classroom.zips import Pressed, pressed, pressed_zip
 from brakecourse.errors import CourseError
-
-if TYPE_CHECKING:
-    from jinja2 import Template
 
 _REPOSITORY = Path(brakecourse.__file__).resolve().parents[2]
 
@@ -86,7 +83,7 @@ def kit_bytes(
 def start_page(cls: ClassFolder, module: str, student_id: str, title: str) -> str:
     """Return the page that tells a student what to do, where to save and what to hand in."""
     due = cls.settings.due_utc(module)
-    return _start_page().render(
+    return page_template("start_here.html.j2", tight=False).render(
         class_name=cls.settings.name,
         term=cls.settings.term,
         module=module,
@@ -97,18 +94,6 @@ def start_page(cls: ClassFolder, module: str, student_id: str, title: str) -> st
         per_day=cls.settings.late_penalty_percent_per_day,
         cap=cls.settings.late_penalty_cap_percent,
     )
-
-
-@cache
-def _start_page() -> Template:
-    """Return the page's template, read once: that takes far longer than to fill one in."""
-    # Jinja is only wanted here; the commands that pack no kit start faster without it.
-    from jinja2 import Environment, PackageLoader, StrictUndefined
-
-    pages = Environment(
-        loader=PackageLoader("brakecourse.classroom"), autoescape=True, undefined=StrictUndefined
-    )
-    return pages.get_template("start_here.html.j2")
 
 
 def due_words(due: datetime, zone_name: str) -> str:

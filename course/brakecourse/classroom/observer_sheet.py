@@ -13,13 +13,13 @@ from pathlib import Path
 from typing import Any
 
 import nbformat
-from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from brakecourse import marking
 from brakecourse.classroom.attempts import module_of
 from brakecourse.classroom.engine.plan import grade_id_of
 from brakecourse.classroom.files import reporting_disk_trouble, write_text_whole
 from brakecourse.classroom.folder import ClassFolder
+from brakecourse.classroom.pages import page_template
 from brakecourse.errors import CourseError
 from brakecourse.marking import catalogue
 
@@ -121,14 +121,7 @@ def _page(cls: ClassFolder, module: str, tasks: tuple[ObservedTask, ...]) -> str
     taking = set(cls.taking(module))
     students = [one for one in cls.roster if one.student_id in taking]
     sheets = [students[at : at + STUDENTS_A_PAGE] for at in range(0, len(students), STUDENTS_A_PAGE)]
-    pages = Environment(
-        loader=PackageLoader("brakecourse.classroom"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    return pages.get_template("observer_sheet.html.j2").render(
+    return page_template("observer_sheet.html.j2").render(
         settings=cls.settings,
         number=module.split("_")[0],
         title=catalogue.title(module_of(module)),

@@ -56,7 +56,6 @@ class ChildLife:
         self._limits, self._stop = limits, stop
         self._read = bytearray()
         self._unsent = memoryview(b"")
-        self._dead = False
         self._looked = time.monotonic()  # adding its memory up takes longer than most cells
         self._deadline = time.monotonic() + limits.total_s + 15
 
