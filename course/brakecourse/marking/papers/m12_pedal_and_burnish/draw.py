@@ -65,7 +65,7 @@ def draw(seed: int, difficulty: Difficulty, situation: str | None) -> BurnishTru
         try:
             return _with_plan(vehicle, pedal, fluid, wanted, difficulty, chance)
         except ValueError:
-            continue  # one in some hundred stops so hot that the thermometer does not show it
+            continue  # two of a thousand stop so hot that the thermometer does not show it
     raise RuntimeError(f"No vehicle for '{wanted}' was found for seed {seed}; please report this.")
 
 
